@@ -1,0 +1,17 @@
+// SQLite's errors in words a grower can act on. Only for the sources of this folder.
+#pragma once
+
+#include <string>
+
+#include "sensors/quantity/problem.hpp"
+
+namespace SQLite {
+class Exception;
+}
+
+namespace takehold::daemon {
+
+/// `about` is the file. Codes: those of Store::open.
+sensors::Refused refusal_of(const SQLite::Exception& error, const std::string& about);
+
+}  // namespace takehold::daemon
