@@ -17,7 +17,8 @@ TEST(Calendar, a_day_reads_back_as_written) {
 }
 
 TEST(Calendar, dates_that_do_not_exist_are_refused) {
-  for (const char* text : {"2027-02-29", "2027-13-01", "2027-04-31", "2027-4-1", "2027-04-12x", ""}) {
+  for (const char* text :
+       {"2027-02-29", "2027-13-01", "2027-04-31", "2027-4-1", "2027-04-12x", ""}) {
     EXPECT_TRUE(parse_day(text).has_error()) << text;
   }
   EXPECT_TRUE(parse_day("2028-02-29").has_value());

@@ -1,0 +1,91 @@
+#include "sensors/codec/modbus_map.hpp"
+
+#include <gtest/gtest.h>
+
+namespace takehold::sensors {
+namespace {
+
+ModbusMap pair_map() {
+  ModbusMap map;
+  map.temperature = ModbusQuantity{4, 1, 0.1, true};
+  map.humidity = ModbusQuantity{4, 2, 0.1, false};
+  return map;
+}
+
+Decoded decode(const ModbusMap& map, const Registers& registers) {
+  const std::vector<std::optional<Registers>> answers{registers};
+  return decode_registers(map, answers).value();
+}
+
+TEST(ModbusMap, frames_of_a_real_unit_give_degrees_and_percent) {
+  // 01 04 04 01 18 01 9F 3B 87 is 28.0 degC, 41.5 %; FF CE 03 E7 is -5.0 degC, 99.9 %.
+  const auto map = pair_map();
+  const Bytes warm{0x01, 0x04, 0x04, 0x01, 0x18, 0x01, 0x9F, 0x3B, 0x87};
+  const Bytes frost{0x01, 0x04, 0x04, 0xFF, 0xCE, 0x03, 0xE7, 0xEA, 0xD5};
+  const auto reads = reads_of(map);
+  ASSERT_EQ(reads.size(), 1u);
+  EXPECT_EQ(reads[0], (ModbusRead{1, ModbusFunction::input, 1, 2}));
+  const auto first = decode(map, ModbusAnswer(reads[0]).feed(warm)->value());
+  EXPECT_NEAR(first.temperature->degc(), 28.0, 1e-9);
+  EXPECT_NEAR(first.humidity->pct(), 41.5, 1e-9);
+  const auto second = decode(map, ModbusAnswer(reads[0]).feed(frost)->value());
+  EXPECT_NEAR(second.temperature->degc(), -5.0, 1e-9);
+  EXPECT_NEAR(second.humidity->pct(), 99.9, 1e-9);
+}
+
+TEST(ModbusMap, an_unsigned_register_is_never_negative) {
+  auto map = pair_map();
+  map.temperature->is_signed = false;
+  EXPECT_NEAR(decode(map, {0xFFCE, 0}).temperature->degc(), 6548.6, 1e-9);
+}
+
+TEST(ModbusMap, humidity_may_stand_before_temperature) {
+  auto map = pair_map();
+  map.temperature->address = 7;
+  map.humidity->address = 6;
+  EXPECT_EQ(reads_of(map)[0], (ModbusRead{1, ModbusFunction::input, 6, 2}));
+  const auto decoded = decode(map, {415, 280});
+  EXPECT_NEAR(decoded.temperature->degc(), 28.0, 1e-9);
+  EXPECT_NEAR(decoded.humidity->pct(), 41.5, 1e-9);
+}
+
+TEST(ModbusMap, registers_apart_are_asked_for_apart) {
+  auto map = pair_map();
+  map.humidity->address = 40;
+  EXPECT_EQ(reads_of(map).size(), 2u);
+  map.humidity->address = 2;
+  map.humidity->function = 3;
+  ASSERT_EQ(reads_of(map).size(), 2u);
+  EXPECT_EQ(reads_of(map)[1], (ModbusRead{1, ModbusFunction::holding, 2, 1}));
+}
+
+TEST(ModbusMap, one_failed_read_leaves_the_other_value) {
+  auto map = pair_map();
+  map.humidity->address = 40;
+  const std::vector<std::optional<Registers>> half{std::nullopt, Registers{415}};
+  const auto decoded = decode_registers(map, half).value();
+  EXPECT_FALSE(decoded.temperature.has_value());
+  EXPECT_NEAR(decoded.humidity->pct(), 41.5, 1e-9);
+  const std::vector<std::optional<Registers>> none{std::nullopt, std::nullopt};
+  EXPECT_EQ(decode_registers(map, none).error().code, "no-values");
+}
+
+TEST(ModbusMap, wrong_settings_are_named_by_their_key) {
+  EXPECT_TRUE(check(pair_map()).has_value());
+  const auto code_and_key = [](auto change) {
+    auto map = pair_map();
+    change(map);
+    const auto checked = check(map);
+    return checked ? std::string("fine") : checked.error().code + " " + checked.error().where;
+  };
+  EXPECT_EQ(code_and_key([](auto& m) { m.unit = 248; }), "bad-unit-number unit");
+  EXPECT_EQ(code_and_key([](auto& m) { m.temperature->function = 5; }),
+            "bad-function temperature.function");
+  EXPECT_EQ(code_and_key([](auto& m) { m.humidity->address = 65536; }),
+            "bad-address humidity.address");
+  EXPECT_EQ(code_and_key([](auto& m) { m.humidity->scale = 0; }), "bad-scale humidity.scale");
+  EXPECT_EQ(code_and_key([](auto& m) { m.humidity = m.temperature = std::nullopt; }), "no-values ");
+}
+
+}  // namespace
+}  // namespace takehold::sensors
