@@ -1,0 +1,19 @@
+#include "client/command/commands.hpp"
+
+// The one table: a command's file gives add_<name>(CommandLine&), and its name stands here, in the
+// order in which --help lists them.
+#define TAKEHOLD_COMMANDS(COMMAND) COMMAND(air)
+
+namespace takehold::client {
+
+#define COMMAND(name) void add_##name(CommandLine& line);
+TAKEHOLD_COMMANDS(COMMAND)
+#undef COMMAND
+
+void add_commands(CommandLine& line) {
+#define COMMAND(name) add_##name(line);
+  TAKEHOLD_COMMANDS(COMMAND)
+#undef COMMAND
+}
+
+}  // namespace takehold::client

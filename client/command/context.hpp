@@ -1,0 +1,58 @@
+// What every command is given: when it is, where the book lies, where to print.
+#pragma once
+
+#include <iosfwd>
+#include <optional>
+#include <string>
+
+#include "client/command/output.hpp"
+#include "client/terminal/numbers.hpp"
+#include "sensors/quantity/calendar.hpp"
+
+namespace takehold::client {
+
+/// Understood by every command, before it or behind it.
+struct GlobalOptions {
+  bool json = false;
+  std::optional<std::string> now;     ///< an instant instead of the clock's: tests, demo, replay
+  std::optional<std::string> book;    ///< the book's file
+  std::optional<std::string> daemon;  ///< unix:PATH or http://host:port
+};
+
+/// --on and --at as typed.
+struct TypedWhen {
+  std::optional<std::string> on, at;
+};
+
+/// A command asked for in a way that cannot be meant: exit 2 instead of 1.
+class WrongUsage : public sensors::Refused {
+ public:
+  using Refused::Refused;
+};
+
+/// The value of a typed argument. What cannot be read is wrong usage; what can be read but cannot
+/// be
+/// ("out-of-range") is refused.
+template <class T>
+T typed(const sensors::Result<T>& result) {
+  if (result) return *result;
+  if (result.error().code == "out-of-range") throw sensors::Refused(result.error());
+  throw WrongUsage(result.error());
+}
+
+/// One run of one command. Lives on the stack of the program's border.
+struct Context {
+  const GlobalOptions& options;
+  sensors::Instant now;
+  Units units;  ///< what a bare typed number means, and what is shown
+  Output& out;
+  std::istream& in;
+};
+
+/// --now, else `clock`. Code "bad-instant" where it cannot be read.
+sensors::Instant now_of(const GlobalOptions& options, sensors::Instant clock);
+
+/// --book, else $XDG_DATA_HOME/takehold/book.db, else ~/.local/share/takehold/book.db.
+std::string book_path(const GlobalOptions& options);
+
+}  // namespace takehold::client
