@@ -73,7 +73,10 @@ Problem usage_problem(const CLI::App& root, const CLI::ParseError& error) {
   const auto stray = std::find_if(left.begin(), left.end(), [&](const std::string& word) {
     return word.starts_with('-') || !commands.empty();
   });
-  if (stray == left.end()) return problem;
+  if (stray == left.end()) {
+    if (!commands.empty()) problem.title = typed_name(app) + " wants a command behind it";
+    return problem;
+  }
   const bool is_option = stray->starts_with('-');
   const std::string name = stray->substr(0, stray->find('='));
   problem.code = is_option ? "unknown-option" : "unknown-command";

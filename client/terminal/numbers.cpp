@@ -68,9 +68,9 @@ sensors::Result<sensors::Celsius> parse_temperature(std::string_view text, Units
   const auto typed = parse_typed(text, what);
   if (!typed) return typed.error();
   const std::string suffix = lower(typed->suffix);
-  const bool bare_us = suffix.empty() && units == Units::us;
+  const bool bare_imperial = suffix.empty() && units == Units::imperial;
   std::optional<sensors::Celsius> value;
-  if (suffix == "f" || bare_us) {
+  if (suffix == "f" || bare_imperial) {
     value = sensors::Celsius::degf(typed->value);
   } else if (suffix == "c" || suffix.empty()) {
     value = sensors::Celsius::degc(typed->value);
@@ -87,7 +87,7 @@ sensors::Result<sensors::Millimetres> parse_length(std::string_view text, Units 
   const auto typed = parse_typed(text, what);
   if (!typed) return typed.error();
   const std::string suffix = lower(typed->suffix);
-  if (suffix == "in" || suffix == "\"" || (suffix.empty() && units == Units::us)) {
+  if (suffix == "in" || suffix == "\"" || (suffix.empty() && units == Units::imperial)) {
     return sensors::Millimetres::inch(typed->value);
   }
   if (suffix == "cm") return sensors::Millimetres::mm(typed->value * 10.0);
@@ -112,7 +112,7 @@ sensors::Result<sensors::Altitude> parse_altitude(std::string_view text, Units u
   if (!typed) return typed.error();
   const std::string suffix = lower(typed->suffix);
   double metres = typed->value;
-  if (suffix == "ft" || (suffix.empty() && units == Units::us)) {
+  if (suffix == "ft" || (suffix.empty() && units == Units::imperial)) {
     metres *= kMetresInAFoot;
   } else if (suffix != "m" && !suffix.empty()) {
     return unknown_unit(*typed, what, "120m or 400ft");
@@ -132,14 +132,14 @@ std::string fixed(double value, int decimals) {
 }
 
 std::string shown(sensors::Celsius temperature, Units units, int decimals) {
-  return units == Units::us ? fixed(temperature.degf(), decimals) + " °F"
-                            : fixed(temperature.degc(), decimals) + " °C";
+  return units == Units::imperial ? fixed(temperature.degf(), decimals) + " °F"
+                                  : fixed(temperature.degc(), decimals) + " °C";
 }
 
 std::string shown(sensors::Millimetres length, Units units, int decimals) {
   // An inch is 25 times a millimetre: one decimal more loses nothing.
-  return units == Units::us ? fixed(length.inch(), decimals + 1) + " in"
-                            : fixed(length.mm(), decimals) + " mm";
+  return units == Units::imperial ? fixed(length.inch(), decimals + 1) + " in"
+                                  : fixed(length.mm(), decimals) + " mm";
 }
 
 std::string shown(sensors::RelativeHumidity humidity, int decimals) {

@@ -9,14 +9,13 @@
 #include <string>
 #include <string_view>
 
+#include "client/season/words.hpp"
 #include "sensors/quantity/length.hpp"
 #include "sensors/quantity/moisture.hpp"
 #include "sensors/quantity/problem.hpp"
 #include "sensors/quantity/temperature.hpp"
 
 namespace takehold::client {
-
-enum class Units { metric, us };
 
 /// A number and the suffix behind it, blanks between them dropped: "75 F" is 75 and "F".
 struct TypedNumber {
@@ -30,13 +29,13 @@ sensors::Result<TypedNumber> parse_typed(std::string_view text, std::string_view
 /// C, F (° allowed). Below absolute zero: "out-of-range". An unknown suffix: "unknown-unit".
 sensors::Result<sensors::Celsius> parse_temperature(std::string_view text, Units units,
                                                     std::string_view what);
-/// mm, cm, in; bare means mm, or inches with us units.
+/// mm, cm, in; bare means mm, or inches with imperial units.
 sensors::Result<sensors::Millimetres> parse_length(std::string_view text, Units units,
                                                    std::string_view what);
 /// "90" or "90%", from 0 to 100.
 sensors::Result<sensors::RelativeHumidity> parse_humidity(std::string_view text,
                                                           std::string_view what);
-/// m, ft; bare means m, or feet with us units. From -500 to 9000 m.
+/// m, ft; bare means m, or feet with imperial units. From -500 to 9000 m.
 sensors::Result<sensors::Altitude> parse_altitude(std::string_view text, Units units,
                                                   std::string_view what);
 

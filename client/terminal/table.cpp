@@ -91,9 +91,11 @@ std::string Table::text(const TerminalStyle& style) const {
     }
     return trimmed(std::move(text));
   };
-  std::string all =
-      inked(line([&](std::size_t i) { return columns_[i].head; }), Ink::strong, style);
-  all += '\n';
+  std::string all;
+  const auto has_head = [](const Column& column) { return !column.head.empty(); };
+  if (std::any_of(columns_.begin(), columns_.end(), has_head)) {
+    all = inked(line([&](std::size_t i) { return columns_[i].head; }), Ink::strong, style) + '\n';
+  }
   for (const auto& row : aligned.rows_) {
     all += line([&](std::size_t i) { return row[i]; }) + '\n';
   }

@@ -1,4 +1,4 @@
-// A plain table: a head, a line under it, rows. No frames.
+// A plain table: a head (left out where no column has one), then rows. No frames.
 #pragma once
 
 #include <string>

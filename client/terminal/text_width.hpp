@@ -19,7 +19,7 @@ std::string cut_to_width(std::string_view text, int columns, bool unicode);
 std::string padded_right(std::string_view text, int columns);
 std::string padded_left(std::string_view text, int columns);
 
-/// The same in ASCII: signs by their usual spelling (µ u, ° blank, … ...), letters without their
+/// The same in ASCII: signs by their usual spelling (µ u, ° left out, … ...), letters without their
 /// accents, anything else "?". For places whose locale is C.
 std::string to_ascii(std::string_view text);
 

@@ -1,0 +1,70 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "client/command/nearest.hpp"
+#include "tests/client/command/run_support.hpp"
+
+namespace takehold::client {
+namespace {
+
+using testing::HasSubstr;
+
+TEST(Program, options_of_all_commands_stand_before_or_behind_the_command) {
+  const Said before = run({"--json", "air", "--temperature", "24", "--humidity", "90"});
+  const Said behind = run({"air", "--temperature", "24", "--humidity", "90", "--json"});
+  EXPECT_EQ(before.exit_code, kDone);
+  EXPECT_EQ(before.out, behind.out);
+  EXPECT_EQ(before.document(), behind.document());
+}
+
+TEST(Program, a_mistyped_command_is_wrong_usage_and_names_the_nearest) {
+  const Said said = run({"ari", "--temperature", "24"});
+  EXPECT_EQ(said.exit_code, kWrongUsage);
+  EXPECT_EQ(said.out, "");
+  EXPECT_THAT(said.err, HasSubstr("did you mean air?"));
+}
+
+TEST(Program, a_mistyped_option_is_wrong_usage_and_json_says_it_too) {
+  const Said said = run({"air", "--temprature", "24", "--json"});
+  EXPECT_EQ(said.exit_code, kWrongUsage);
+  EXPECT_EQ(said.document()["error"]["code"], "unknown-option");
+  for (const char* key : {"code", "title", "detail", "where", "hint"}) {
+    EXPECT_TRUE(said.document()["error"].contains(key)) << key;
+  }
+  EXPECT_THAT(said.err, HasSubstr("--temperature"));
+}
+
+TEST(Program, help_and_version_are_done_and_teach) {
+  EXPECT_EQ(run({"--version"}).exit_code, kDone);
+  EXPECT_THAT(run({"--version"}).out, HasSubstr("takehold"));
+  const Said help = run({"air", "--help"});
+  EXPECT_EQ(help.exit_code, kDone);
+  EXPECT_THAT(help.out, HasSubstr("For example:"));
+}
+
+TEST(Program, no_command_is_wrong_usage) {
+  EXPECT_EQ(run({}).exit_code, kWrongUsage);
+}
+
+TEST(Program, an_instant_without_offset_is_no_now) {
+  const Said said =
+      run({"--now", "2027-04-12T09:30:00", "air", "--temperature", "1", "--humidity", "50"});
+  EXPECT_EQ(said.exit_code, kWrongUsage);
+  EXPECT_THAT(said.err, HasSubstr("--now"));
+}
+
+// Distances worked by hand: one exchange, one letter left out, kitten/sitting (Levenshtein 1966) 3.
+TEST(Nearest, counts_single_letters) {
+  EXPECT_EQ(typing_distance("paln", "plan"), 1);
+  EXPECT_EQ(typing_distance("mesure", "measure"), 1);
+  EXPECT_EQ(typing_distance("kitten", "sitting"), 3);
+}
+
+TEST(Nearest, far_words_are_not_guessed) {
+  const std::vector<std::string> names{"plan", "sow", "air"};
+  EXPECT_EQ(nearest_name("paln", names), "plan");
+  EXPECT_EQ(nearest_name("weather", names), std::nullopt);
+}
+
+}  // namespace
+}  // namespace takehold::client
