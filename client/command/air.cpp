@@ -4,7 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "client/command/command_line.hpp"
+#include "client/command/command_tree.hpp"
 #include "client/terminal/table.hpp"
 #include "sensors/air/psychrometer.hpp"
 
@@ -108,7 +108,7 @@ nlohmann::json to_json(const AirAnswer& answer) {
   return document;
 }
 
-void add_air(CommandLine& line) {
+void add_air(CommandTree& line) {
   CLI::App& app = line.command(
       "air", {kChamber, "what this air is: how hard it pulls at leaves, its dew point, its water",
               "The same relative humidity pulls harder in warm air than in cool air; what wilts a\n"

@@ -1,16 +1,16 @@
 #include "client/command/commands.hpp"
 
-// The one table: a command's file gives add_<name>(CommandLine&), and its name stands here, in the
+// The one table: a command's file gives add_<name>(CommandTree&), and its name stands here, in the
 // order in which --help lists them.
 #define TAKEHOLD_COMMANDS(COMMAND) COMMAND(air)
 
 namespace takehold::client {
 
-#define COMMAND(name) void add_##name(CommandLine& line);
+#define COMMAND(name) void add_##name(CommandTree& line);
 TAKEHOLD_COMMANDS(COMMAND)
 #undef COMMAND
 
-void add_commands(CommandLine& line) {
+void add_commands(CommandTree& line) {
 #define COMMAND(name) add_##name(line);
   TAKEHOLD_COMMANDS(COMMAND)
 #undef COMMAND

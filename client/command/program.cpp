@@ -109,7 +109,7 @@ int run_program(std::span<const std::string> arguments, const Surroundings& arou
   GlobalOptions options;
   CLI::App app(kWhatItIs);
   describe(app, options);
-  CommandLine line(app);
+  CommandTree line(app);
   add_commands(line);
   try {
     app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));

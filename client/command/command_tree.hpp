@@ -1,6 +1,6 @@
 // Where a command says its name, its options and what it does.
 //
-// A command is one file with one function, add_<name>(CommandLine&), and one line in commands.cpp.
+// A command is one file with one function, add_<name>(CommandTree&), and one line in commands.cpp.
 // That function makes its CLI11 sub-command and hands over what to do; nothing is done until the
 // whole line has been read and found right, so that wrong usage never leaves half a record behind.
 #pragma once
@@ -31,11 +31,11 @@ inline constexpr const char* kChamber = "The chamber";
 inline constexpr const char* kLearning = "What came of it";
 inline constexpr const char* kBook = "The book itself";
 
-class CommandLine {
+class CommandTree {
  public:
   using Action = std::function<void(Context&)>;
 
-  explicit CommandLine(CLI::App& root) : root_(root) {}
+  explicit CommandTree(CLI::App& root) : root_(root) {}
 
   /// A command of the program. The App belongs to the root.
   CLI::App& command(const std::string& name, const Teaching& teaching);

@@ -1,4 +1,4 @@
-#include "client/command/command_line.hpp"
+#include "client/command/command_tree.hpp"
 
 #include <sstream>
 
@@ -25,11 +25,11 @@ std::string full_name(const CLI::App* app) {
 
 }  // namespace
 
-CLI::App& CommandLine::command(const std::string& name, const Teaching& teaching) {
+CLI::App& CommandTree::command(const std::string& name, const Teaching& teaching) {
   return command_under(root_, name, teaching);
 }
 
-CLI::App& CommandLine::command_under(CLI::App& parent, const std::string& name,
+CLI::App& CommandTree::command_under(CLI::App& parent, const std::string& name,
                                      const Teaching& teaching) {
   CLI::App& app = *parent.add_subcommand(name, teaching.brief);
   if (!teaching.group.empty()) app.group(teaching.group);
@@ -39,7 +39,7 @@ CLI::App& CommandLine::command_under(CLI::App& parent, const std::string& name,
   return app;
 }
 
-void CommandLine::action(CLI::App& app, Action action) {
+void CommandTree::action(CLI::App& app, Action action) {
   app.callback([this, &app, action = std::move(action)] {
     chosen_ = action;
     chosen_name_ = full_name(&app);
