@@ -4,13 +4,11 @@
 #include <optional>
 
 #include "client/growth/warmth.hpp"
+#include "client/season/words.hpp"
 #include "sensors/quantity/growth.hpp"
 #include "sensors/quantity/temperature.hpp"
 
 namespace takehold::client {
-
-/// The kind of seed, as far as its speed is known to differ.
-enum class Species { lycopersicum, interspecific };
 
 /// Progress towards emergence a day, in 1/day, at a constant soil temperature: the published table
 /// of days to emergence, met exactly at its points, monotone between them, zero at and below 5 and

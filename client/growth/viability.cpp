@@ -12,13 +12,13 @@ constexpr double kYearInLife = 0.97;
 constexpr double kYearBeyond = 0.85;
 
 // Of kWorth seeds.
-double fresh_sprouting(SeedOrigin origin) {
+double fresh_sprouting(Origin origin) {
   switch (origin) {
-    case SeedOrigin::bought:
+    case Origin::bought:
       return 17;
-    case SeedOrigin::fermented:
+    case Origin::fermented:
       return 16;
-    case SeedOrigin::paper:
+    case Origin::paper:
       break;
   }
   return 14;
@@ -26,7 +26,7 @@ double fresh_sprouting(SeedOrigin origin) {
 
 }  // namespace
 
-Chance viability_prior(SeedOrigin origin, int age_years) {
+Chance viability_prior(Origin origin, int age_years) {
   const int age = std::max(0, age_years);
   const double a = fresh_sprouting(origin) * std::pow(kYearInLife, std::min(age, kSeedLife)) *
                    std::pow(kYearBeyond, std::max(0, age - kSeedLife));

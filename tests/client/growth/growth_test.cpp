@@ -156,10 +156,10 @@ TEST(Stem, nothing_stands_before_emergence) {
 }
 
 TEST(Viability, prior_falls_with_age_and_keeps_its_weight) {
-  EXPECT_EQ(viability_prior(SeedOrigin::bought, 0), (Chance{17, 3}));
-  EXPECT_EQ(viability_prior(SeedOrigin::fermented, 0), (Chance{16, 4}));
-  EXPECT_EQ(viability_prior(SeedOrigin::paper, -1), (Chance{14, 6}));
-  const Chance old = viability_prior(SeedOrigin::bought, 6);
+  EXPECT_EQ(viability_prior(Origin::bought, 0), (Chance{17, 3}));
+  EXPECT_EQ(viability_prior(Origin::fermented, 0), (Chance{16, 4}));
+  EXPECT_EQ(viability_prior(Origin::paper, -1), (Chance{14, 6}));
+  const Chance old = viability_prior(Origin::bought, 6);
   EXPECT_NEAR(old.mean(), 0.85 * std::pow(0.97, 4) * 0.85 * 0.85, 1e-12);
   EXPECT_NEAR(old.a + old.b, 20, 1e-12);
   EXPECT_EQ((Chance{17, 3}.after(18, 20)), (Chance{35, 5}));
