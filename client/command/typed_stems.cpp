@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <cmath>
 
 namespace takehold::client {
 
@@ -18,12 +17,6 @@ std::string_view trimmed(std::string_view text) {
   const auto first = text.find_first_not_of(" \t\r\n");
   if (first == std::string_view::npos) return {};
   return text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1);
-}
-
-bool take_suffix(std::string_view& text, std::string_view suffix) {
-  if (!text.ends_with(suffix)) return false;
-  text = trimmed(text.substr(0, text.size() - suffix.size()));
-  return true;
 }
 
 [[noreturn]] void refuse(const std::string& where, std::string title, std::string hint) {
@@ -40,34 +33,13 @@ std::string lost_point_hint(double mm, StemLimits limits) {
                      limits.thickest.mm());
 }
 
-std::optional<double> plain_number(std::string_view text) {
-  std::string copy(text);
-  if (std::count(copy.begin(), copy.end(), ',') == 1 && copy.find('.') == std::string::npos) {
-    std::replace(copy.begin(), copy.end(), ',', '.');
-  }
-  double value = 0;
-  const auto [end, error] = std::from_chars(copy.data(), copy.data() + copy.size(), value);
-  if (error != std::errc() || end != copy.data() + copy.size()) return std::nullopt;
-  if (!std::isfinite(value)) return std::nullopt;
-  return value;
-}
-
 }  // namespace
 
-Millimetres read_diameter(std::string_view text, LengthUnit unit, StemLimits limits,
+Millimetres read_diameter(std::string_view text, Units units, StemLimits limits,
                           const std::string& where) {
-  std::string_view digits = trimmed(text);
-  if (take_suffix(digits, "mm")) {
-    unit = LengthUnit::mm;
-  } else if (take_suffix(digits, "in")) {
-    unit = LengthUnit::inch;
-  }
-  const auto number = plain_number(digits);
-  if (!number) {
-    refuse(where, fmt::format("\"{}\" is not a diameter", trimmed(text)), "write it like 2.1");
-  }
-  const auto diameter =
-      unit == LengthUnit::mm ? Millimetres::mm(*number) : Millimetres::inch(*number);
+  const auto parsed = parse_length(text, units, where);
+  if (!parsed) refuse(where, parsed.error().title, "write it like 2.1");
+  const Millimetres diameter = *parsed;
   if (diameter.um() < limits.thinnest.um()) {
     refuse(where, fmt::format("{:g} mm is thinner than any seedling's stem", diameter.mm()),
            fmt::format("the least is {:g} mm", limits.thinnest.mm()));
@@ -79,13 +51,13 @@ Millimetres read_diameter(std::string_view text, LengthUnit unit, StemLimits lim
   return diameter;
 }
 
-std::vector<TypedStem> read_typed_stems(std::span<const std::string> words, LengthUnit unit) {
+std::vector<TypedStem> read_typed_stems(std::span<const std::string> words, Units units) {
   std::vector<TypedStem> stems;
   for (const auto& word : words) {
     const std::string where = fmt::format("argument \"{}\"", word);
     const auto equals = word.find('=');
     if (equals == std::string::npos) {
-      stems.push_back({std::nullopt, read_diameter(word, unit, kMeasuredStem, where)});
+      stems.push_back({std::nullopt, read_diameter(word, units, kMeasuredStem, where)});
       continue;
     }
     int seedling = 0;
@@ -94,7 +66,7 @@ std::vector<TypedStem> read_typed_stems(std::span<const std::string> words, Leng
       refuse(where, "before \"=\" stands the number of a seedling, from 1", "write it like 5=2.3");
     }
     const auto diameter =
-        read_diameter(std::string_view(word).substr(equals + 1), unit, kMeasuredStem, where);
+        read_diameter(std::string_view(word).substr(equals + 1), units, kMeasuredStem, where);
     stems.push_back({seedling, diameter});
   }
   return stems;
@@ -110,7 +82,7 @@ std::vector<Millimetres> read_stem_list(std::string_view text, const std::string
     text = end == std::string_view::npos ? std::string_view{} : text.substr(end + 1);
     if (line.empty() || line.front() == '#') continue;
     const std::string where = fmt::format("{}:{}", file, line_number);
-    stems.push_back(read_diameter(line, LengthUnit::mm, kListedStem, where));
+    stems.push_back(read_diameter(line, Units::metric, kListedStem, where));
   }
   return stems;
 }

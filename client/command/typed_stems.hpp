@@ -10,13 +10,11 @@
 #include <string_view>
 #include <vector>
 
+#include "client/terminal/numbers.hpp"
 #include "sensors/quantity/length.hpp"
 #include "sensors/quantity/problem.hpp"
 
 namespace takehold::client {
-
-/// What a bare number means.
-enum class LengthUnit { mm, inch };
 
 /// Diameters outside this are refused. A tomato fit for grafting is 1.5 to 2.6 mm thick.
 struct StemLimits {
@@ -36,11 +34,11 @@ struct TypedStem {
 };
 
 /// Reads one diameter. Refuses with code "bad-diameter", `where` in the Problem.
-sensors::Millimetres read_diameter(std::string_view text, LengthUnit unit, StemLimits limits,
+sensors::Millimetres read_diameter(std::string_view text, Units units, StemLimits limits,
                                    const std::string& where);
 
 /// Reads the words typed after `measure`. Refuses the whole line at the first bad word.
-std::vector<TypedStem> read_typed_stems(std::span<const std::string> words, LengthUnit unit);
+std::vector<TypedStem> read_typed_stems(std::span<const std::string> words, Units units);
 
 /// Reads a file's text: blank lines and lines starting with # do not count. Refuses with file:line.
 std::vector<sensors::Millimetres> read_stem_list(std::string_view text, const std::string& file);

@@ -20,7 +20,7 @@ Problem problem_of(F&& call) {
 }
 
 std::vector<TypedStem> typed(std::vector<std::string> words) {
-  return read_typed_stems(words, LengthUnit::mm);
+  return read_typed_stems(words, Units::metric);
 }
 
 TEST(TypedStems, numbers_and_numbered_seedlings_are_read_in_order) {

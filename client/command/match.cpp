@@ -1,0 +1,95 @@
+#include "client/command/match.hpp"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+#include <utility>
+
+#include "client/terminal/numbers.hpp"
+#include "client/terminal/table.hpp"
+
+namespace takehold::client {
+
+using nlohmann::json;
+
+namespace {
+
+double in_mm(Micrometres length) { return static_cast<double>(length) / 1000.0; }
+
+json pair_json(const StemMatch& match, const StemPair& pair) {
+  json row{{"rootstock", pair.rootstock},
+           {"scion", pair.scion},
+           {"rootstock_mm", in_mm(match.rootstocks.stems[pair.rootstock])},
+           {"scion_mm", in_mm(match.scions.stems[pair.scion])},
+           {"mismatch_mm", in_mm(pair.mismatch)},
+           {"clip_mm", in_mm(clip_size(match.rootstocks.stems[pair.rootstock]))}};
+  if (!match.rootstocks.names.empty()) {
+    row["rootstock_seedling"] = match.rootstocks.names[pair.rootstock];
+  }
+  if (!match.scions.names.empty()) row["scion_seedling"] = match.scions.names[pair.scion];
+  return row;
+}
+
+/// A stem as the grower knows it: its name, or its place in the file counted from 1.
+std::string stem_name(const StemSide& side, std::size_t index) {
+  return side.names.empty() ? fmt::format("{}", index + 1) : side.names[index];
+}
+
+std::string left_over_text(const StemSide& side, const std::vector<std::size_t>& indices) {
+  if (indices.empty()) return "none";
+  std::string text;
+  for (const std::size_t index : indices) {
+    if (!text.empty()) text += ", ";
+    text += fmt::format("{} ({:.2f})", stem_name(side, index), in_mm(side.stems[index]));
+  }
+  return text;
+}
+
+}  // namespace
+
+std::vector<Micrometres> whole_micrometres(std::span<const sensors::Millimetres> stems) {
+  std::vector<Micrometres> whole;
+  whole.reserve(stems.size());
+  for (const auto& stem : stems) whole.push_back(stem.um());
+  return whole;
+}
+
+StemMatch match_sides(StemSide rootstocks, StemSide scions, const Tolerance& tolerance) {
+  Matching matching = match_stems(rootstocks.stems, scions.stems, tolerance);
+  return {std::move(rootstocks), std::move(scions), std::move(matching)};
+}
+
+json to_json(const StemMatch& match) {
+  json pairs = json::array();
+  for (const auto& pair : match.matching.pairs) pairs.push_back(pair_json(match, pair));
+  return {{"pairs", std::move(pairs)},
+          {"count", match.matching.count()},
+          {"mismatch_total_mm", in_mm(match.matching.mismatch_total)},
+          {"left_over",
+           {{"rootstocks", match.matching.rootstocks_left_over},
+            {"scions", match.matching.scions_left_over}}}};
+}
+
+std::string match_text(const StemMatch& match, const TerminalStyle& style) {
+  Table table({{"rootstock"},
+               {"mm", Align::decimal},
+               {"scion"},
+               {"mm", Align::decimal},
+               {"apart, mm", Align::decimal},
+               {"clip, mm", Align::decimal}});
+  for (const auto& pair : match.matching.pairs) {
+    const Micrometres below = match.rootstocks.stems[pair.rootstock];
+    table.add({stem_name(match.rootstocks, pair.rootstock), fixed(in_mm(below), 2),
+               stem_name(match.scions, pair.scion), fixed(in_mm(match.scions.stems[pair.scion]), 2),
+               fixed(in_mm(pair.mismatch), 2), fixed(in_mm(clip_size(below)), 1)});
+  }
+  const auto& matching = match.matching;
+  return table.text(style) +
+         fmt::format("{} pairs, {:.2f} mm apart in all\nleft over, rootstocks: {}\nleft over, "
+                     "scions: {}\n",
+                     matching.count(), in_mm(matching.mismatch_total),
+                     left_over_text(match.rootstocks, matching.rootstocks_left_over),
+                     left_over_text(match.scions, matching.scions_left_over));
+}
+
+}  // namespace takehold::client
