@@ -5,6 +5,9 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "client/command/command_line.hpp"
+#include "client/command/stem_list.hpp"
+#include "client/command/text_file.hpp"
 #include "client/terminal/numbers.hpp"
 #include "client/terminal/table.hpp"
 
@@ -14,7 +17,9 @@ using nlohmann::json;
 
 namespace {
 
-double in_mm(Micrometres length) { return static_cast<double>(length) / 1000.0; }
+double in_mm(Micrometres length) {
+  return static_cast<double>(length) / 1000.0;
+}
 
 json pair_json(const StemMatch& match, const StemPair& pair) {
   json row{{"rootstock", pair.rootstock},
@@ -43,6 +48,36 @@ std::string left_over_text(const StemSide& side, const std::vector<std::size_t>&
     text += fmt::format("{} ({:.2f})", stem_name(side, index), in_mm(side.stems[index]));
   }
   return text;
+}
+
+struct Typed {
+  std::optional<std::string> pairing, rootstocks, scions, within;
+};
+
+/// Which of the two forms was typed; anything else is wrong usage.
+bool asks_for_files(const Typed& words) {
+  const bool files = words.rootstocks && words.scions && words.within;
+  const bool any_file = words.rootstocks || words.scions;
+  if (words.pairing.has_value() != any_file && (words.pairing || files)) return files;
+  throw WrongUsage({"usage", "match wants two files and a limit, or a pairing", "", "match",
+                    "match --rootstocks FILE --scions FILE --within MM, or match P3"});
+}
+
+Tolerance limit_of(const std::string& within, Units units) {
+  const auto limit = typed(parse_length(within, units, "--within"));
+  if (limit.um() < 0) throw WrongUsage({"usage", "a limit is not negative", "", "--within", ""});
+  return Tolerance::absolute(limit);
+}
+
+StemSide side_from_file(const std::string& file) {
+  return {whole_micrometres(read_stem_list(read_text_file(file), file)), {}};
+}
+
+void match_files(const Typed& words, Context& context) {
+  const auto match = match_sides(side_from_file(*words.rootstocks), side_from_file(*words.scions),
+                                 limit_of(*words.within, context.units));
+  context.out.text(match_text(match, context.out.style()));
+  context.out.document(to_json(match));
 }
 
 }  // namespace
@@ -85,11 +120,27 @@ std::string match_text(const StemMatch& match, const TerminalStyle& style) {
   }
   const auto& matching = match.matching;
   return table.text(style) +
-         fmt::format("{} pairs, {:.2f} mm apart in all\nleft over, rootstocks: {}\nleft over, "
-                     "scions: {}\n",
-                     matching.count(), in_mm(matching.mismatch_total),
-                     left_over_text(match.rootstocks, matching.rootstocks_left_over),
-                     left_over_text(match.scions, matching.scions_left_over));
+         fmt::format(
+             "{} pairs, {:.2f} mm apart in all\nleft over, rootstocks: {}\nleft over, "
+             "scions: {}\n",
+             matching.count(), in_mm(matching.mismatch_total),
+             left_over_text(match.rootstocks, matching.rootstocks_left_over),
+             left_over_text(match.scions, matching.scions_left_over));
+}
+
+void add_match(CommandLine& line) {
+  CLI::App& app = line.command(
+      "match", {kGrafting, "which seedling goes onto which",
+                "The most pairs that are equal enough, and among those the least apart in all.\n"
+                "Files hold one diameter a line, in millimetres.",
+                "match --rootstocks below.txt --scions above.txt --within 0.2"});
+  const auto words = std::make_shared<Typed>();
+  app.add_option("--rootstocks", words->rootstocks, "a file of rootstock stems");
+  app.add_option("--scions", words->scions, "a file of scion stems");
+  app.add_option("--within", words->within, "how far apart two stems may be, as 0.2");
+  line.action(app, [words](Context& context) {
+    if (asks_for_files(*words)) match_files(*words, context);
+  });
 }
 
 }  // namespace takehold::client
