@@ -110,11 +110,12 @@ nlohmann::json to_json(const AirAnswer& answer) {
 
 void add_air(CommandTree& line) {
   CLI::App& app = line.command(
-      "air", {kChamber, "what this air is: how hard it pulls at leaves, its dew point, its water",
-              "The same relative humidity pulls harder in warm air than in cool air; what wilts a\n"
-              "graft is the vapour pressure deficit. A leaf colder than the dew point gets wet.",
-              "air --temperature 24C --humidity 90 --leaf 23\n"
-              "air --temperature 75F --humidity 95 --altitude 650m"});
+      "air",
+      {kTheChamber, "what this air is: how hard it pulls at leaves, its dew point, its water",
+       "The same relative humidity pulls harder in warm air than in cool air; what wilts a\n"
+       "graft is the vapour pressure deficit. A leaf colder than the dew point gets wet.",
+       "air --temperature 24C --humidity 90 --leaf 23\n"
+       "air --temperature 75F --humidity 95 --altitude 650m"});
   const auto words = std::make_shared<Typed>();
   app.add_option("--temperature", words->temperature, "of the air: 24, 24C or 75F")->required();
   app.add_option("--humidity", words->humidity, "relative, in percent")->required();

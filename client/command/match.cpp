@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
-#include "client/command/command_line.hpp"
+#include "client/command/command_tree.hpp"
 #include "client/command/stem_list.hpp"
 #include "client/command/text_file.hpp"
 #include "client/terminal/numbers.hpp"
@@ -128,8 +128,8 @@ std::string match_text(const StemMatch& match, const TerminalStyle& style) {
              left_over_text(match.scions, matching.scions_left_over));
 }
 
-void add_match(CommandLine& line) {
-  CLI::App& app = line.command(
+void add_match(CommandTree& tree) {
+  CLI::App& app = tree.command(
       "match", {kGrafting, "which seedling goes onto which",
                 "The most pairs that are equal enough, and among those the least apart in all.\n"
                 "Files hold one diameter a line, in millimetres.",
@@ -138,7 +138,7 @@ void add_match(CommandLine& line) {
   app.add_option("--rootstocks", words->rootstocks, "a file of rootstock stems");
   app.add_option("--scions", words->scions, "a file of scion stems");
   app.add_option("--within", words->within, "how far apart two stems may be, as 0.2");
-  line.action(app, [words](Context& context) {
+  tree.action(app, [words](Context& context) {
     if (asks_for_files(*words)) match_files(*words, context);
   });
 }
