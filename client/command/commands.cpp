@@ -2,7 +2,7 @@
 
 // The one table: a command's file gives add_<name>(CommandTree&), and its name stands here, in the
 // order in which --help lists them.
-#define TAKEHOLD_COMMANDS(COMMAND) COMMAND(air) COMMAND(match)
+#define TAKEHOLD_COMMANDS(COMMAND) COMMAND(air) COMMAND(match) COMMAND(takes)
 
 namespace takehold::client {
 
