@@ -40,7 +40,7 @@ void visit_fields(V& v, T& t) {
   v(field("at"), t.at);
   v(field("seeds"), t.seeds);
   v(field("cells"), t.cells);
-  v(field("bench"), t.bench);
+  v(field("bench").of(Kind::bench), t.bench);
   v(field("side"), t.side);
   v(field("pairings").of(Kind::pairing), t.pairings);
   v(field("planned").of(Kind::planned_sowing), t.planned);

@@ -1,0 +1,139 @@
+// The grower's book: every record ever told, in one SQLite file, appended and never overwritten.
+//
+// The book owns its file and one connection to it; one thread at a time may use it, any number of
+// processes may have it open (rollback journal, short transactions). Each recording command is one
+// transaction and one undo. What record() returned from is on the disk.
+//
+//   Book book = Book::open(path, now);
+//   book.record("sow QP-24", now, [&](Recorder& r) {
+//     sowing.id = r.next_number(Kind::sowing);
+//     r.put(sowing);
+//   });
+//   for (const Sowing& s : book.all<Sowing>()) ...
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "client/book/record.hpp"
+#include "client/book/tables.hpp"
+#include "client/season/notice.hpp"
+#include "sensors/quantity/time_zone.hpp"
+
+namespace takehold::client {
+
+class Recorder;
+
+struct BookOptions {
+  std::optional<std::string> time_zone{};  ///< for a book that is made now; left out: the machine's
+  bool must_exist = false;                 ///< refuse (code "no-file") rather than make one
+};
+
+/// What an undo did.
+struct Undone {
+  CommandId undo = 0;            ///< the command that was appended
+  CommandLine command{};         ///< what it took back
+  std::vector<NounRef> nouns{};  ///< that stand differently now
+};
+
+class Book {
+ public:
+  /// Opens or makes the book. Throws Refused, the file untouched, as Store::open; also
+  /// "unknown-time-zone".
+  static Book open(const std::filesystem::path& path, sensors::Instant now,
+                   const BookOptions& options = {});
+  Book(Book&&) noexcept;
+  Book& operator=(Book&&) noexcept;
+  ~Book();
+
+  const std::filesystem::path& path() const;
+  const std::string& uuid() const;
+  /// The one time zone in which this book's days are meant.
+  const sensors::TimeZone& time_zone() const;
+
+  /// Everything of a kind that stands now, in the order first recorded.
+  template <class T>
+  std::vector<T> all() const;
+  template <class T>
+  std::vector<Recorded<T>> records() const;
+  template <class T>
+  std::optional<T> find(std::string_view key) const;
+  /// Every version of one key, oldest first; empty for a key never used.
+  template <class T>
+  std::vector<Version<T>> history(std::string_view key) const;
+
+  /// One command: `work` puts and drops through the Recorder, then all of it is committed. None if
+  /// nothing changed. If `work` throws, nothing is recorded. `words`: the command as typed.
+  std::optional<CommandId> record(std::string_view words, sensors::Instant now,
+                                  const std::function<void(Recorder&)>& work);
+
+  /// Takes back one command whole by appending; left out: the last one, be it an undo (so that
+  /// twice is as before). Throws Refused: "nothing-to-undo", "already-undone", "no-such-command",
+  /// and "stands-on-it" naming the later records that must be undone first.
+  Undone undo(sensors::Instant now, std::optional<CommandId> command = std::nullopt);
+  /// Newest first.
+  std::vector<CommandLine> commands() const;
+
+  /// The sheet that load_season read last (and that is not undone), JSON by kind and name; an empty
+  /// object before the first.
+  nlohmann::json last_sheet() const;
+
+  /// Seeds of a lot left: the newest count less what was sown since it was told. Below 0 if more
+  /// was sown than counted.
+  int on_hand(std::string_view lot) const;
+
+  /// What the daemon has not been told yet, parked ones too, oldest first.
+  std::vector<Notice> waiting() const;
+  /// Writes down what became of tries to deliver. A notice replaced meanwhile stays.
+  void settle(std::span<const DeliveryOutcome> outcomes);
+  /// Lets parked notices be tried again.
+  void unpark();
+
+  /// SQLite's own check of the file; empty if sound, else what it complains of.
+  std::vector<std::string> complaints() const;
+
+ private:
+  friend class Recorder;
+  struct Inside;
+  explicit Book(std::unique_ptr<Inside> inside);
+  const Tables& tables() const;
+  std::unique_ptr<Inside> inside_;
+};
+
+template <class T>
+std::vector<T> Book::all() const {
+  std::vector<T> nouns;
+  for (const Row& row : tables().now(T::kKind)) nouns.push_back(from_json<T>(row.fields));
+  return nouns;
+}
+
+template <class T>
+std::vector<Recorded<T>> Book::records() const {
+  std::vector<Recorded<T>> records;
+  for (const Row& row : tables().now(T::kKind))
+    records.push_back({from_json<T>(row.fields), row.command, row.entered_at, row.first_command});
+  return records;
+}
+
+template <class T>
+std::optional<T> Book::find(std::string_view key) const {
+  const auto row = tables().find(T::kKind, key);
+  if (!row) return std::nullopt;
+  return from_json<T>(row->fields);
+}
+
+template <class T>
+std::vector<Version<T>> Book::history(std::string_view key) const {
+  std::vector<Version<T>> versions;
+  for (const Row& row : tables().history(T::kKind, key))
+    versions.push_back({from_json<T>(row.fields), row.command, row.entered_at, row.gone});
+  return versions;
+}
+
+}  // namespace takehold::client

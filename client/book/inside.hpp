@@ -1,0 +1,39 @@
+// What a Book is made of. Only for the sources of this folder.
+#pragma once
+
+#include <set>
+#include <string>
+
+#include "client/book/book.hpp"
+#include "daemon/store/store.hpp"
+
+namespace takehold::client {
+
+struct Book::Inside {
+  daemon::Store store;
+  Tables tables;
+  std::string uuid;
+  sensors::TimeZone time_zone;
+
+  SQLite::Database& database() { return store.database(); }
+};
+
+/// A new command; inside a transaction.
+CommandId begin_command(SQLite::Database& database, std::string_view words, sensors::Instant now,
+                        std::optional<CommandId> undoes = std::nullopt);
+void write_touches(SQLite::Database& database, CommandId command, const std::set<NounRef>& nouns);
+/// Oldest first.
+std::vector<CommandLine> command_lines(SQLite::Database& database);
+/// Uses up and returns the next number of a counter.
+std::int64_t count_up(SQLite::Database& database, const std::string& counter);
+
+/// What `undo` refuses and does; inside a transaction.
+Undone undo_command(SQLite::Database& database, const Tables& tables, sensors::Instant now,
+                    std::optional<CommandId> command);
+
+/// Puts the newest state of every batch that one of `nouns` is or names into the outbox; inside the
+/// recording transaction.
+void note_for_daemon(SQLite::Database& database, const Tables& tables, const std::string& uuid,
+                     const std::set<NounRef>& nouns, sensors::Instant now);
+
+}  // namespace takehold::client
