@@ -1,0 +1,175 @@
+// What README and docs tell a reader to type is there; what lies in config/ is understood.
+#include "tests/house/promises.hpp"
+
+#include <gmock/gmock.h>
+
+#include <set>
+
+#include "tests/house/program_run.hpp"
+#include "tests/house/source_tree.hpp"
+#include "tests/house/temporary_tree.hpp"
+
+namespace takehold::house {
+namespace {
+
+namespace fs = std::filesystem;
+using testing::ContainsRegex;
+using testing::HasSubstr;
+using testing::IsEmpty;
+using testing::Not;
+using testing::SizeIs;
+
+const fs::path kRoot = TAKEHOLD_SOURCE_DIR;
+
+class EveryProgram : public testing::TestWithParam<const char*> {};
+
+TEST_P(EveryProgram, explains_itself) {
+  TemporaryTree home;
+  const auto help = run({built(GetParam()), "--help"}, home.root());
+  EXPECT_EQ(help.exit_code, 0) << help.output;
+  EXPECT_THAT(help.output, HasSubstr(GetParam()));
+  EXPECT_THAT(help.output, HasSubstr("--version"));
+}
+
+TEST_P(EveryProgram, names_its_version) {
+  TemporaryTree home;
+  const auto version = run({built(GetParam()), "--version"}, home.root());
+  EXPECT_EQ(version.exit_code, 0) << version.output;
+  EXPECT_THAT(version.output, ContainsRegex("[0-9]+\\.[0-9]+\\.[0-9]+"));
+}
+
+TEST_P(EveryProgram, refuses_an_unknown_option_as_wrong_usage) {
+  TemporaryTree home;
+  const auto wrong = run({built(GetParam()), "--no-such-option"}, home.root());
+  EXPECT_EQ(wrong.exit_code, 2) << wrong.output;
+}
+
+INSTANTIATE_TEST_SUITE_P(Promises, EveryProgram,
+                         testing::Values("takehold", "chamberd", "probe-sim"));
+
+TEST(Promises, readme_opens_with_the_job_and_then_the_two_commands) {
+  const auto lines = typed_lines(kRoot, "README.md", "bash");
+  ASSERT_THAT(lines, SizeIs(testing::Ge(2u)));
+  EXPECT_EQ(lines[0].words, (std::vector<std::string>{"bash", "config/setup", "demo"}));
+  EXPECT_EQ(lines[1].words, (std::vector<std::string>{"bash", "config/setup", "test"}));
+  const auto text = text_of(kRoot / "README.md");
+  EXPECT_LT(text.find("config/setup demo"), text.find("\n## "));
+}
+
+TEST(Promises, setup_knows_the_words_that_readme_uses) {
+  TemporaryTree home;
+  const auto setup = (kRoot / "config/setup").string();
+  const auto usage = run({"bash", setup, "no-such-word"}, home.root());
+  EXPECT_EQ(usage.exit_code, 2);
+  for (const auto& line : typed_lines(kRoot, "README.md", "bash")) {
+    EXPECT_THAT(usage.output, HasSubstr("config/setup " + line.words.at(2)));
+  }
+}
+
+// The words up to the first that the program does not list as a command: "season load".
+std::vector<std::string> command_of(const TypedLine& line, const std::string& home) {
+  std::vector<std::string> command = {built(line.words.front())};
+  for (std::size_t i = 1;
+       i < line.words.size() &&
+       line.words[i].find_first_not_of("abcdefghijklmnopqrstuvwxyz-") == std::string::npos;
+       ++i) {
+    auto longer = command;
+    longer.push_back(line.words[i]);
+    longer.push_back("--help");
+    if (line.words[i].starts_with("-") || run(longer, home).exit_code != 0) break;
+    command.push_back(line.words[i]);
+  }
+  return command;
+}
+
+class EveryPage : public testing::TestWithParam<const char*> {};
+
+TEST_P(EveryPage, tells_to_type_only_commands_and_options_that_exist) {
+  TemporaryTree home;
+  const auto lines = typed_lines(kRoot, GetParam(), "takehold");
+  ASSERT_THAT(lines, Not(IsEmpty()));
+  for (const auto& line : lines) {
+    auto command = command_of(line, home.root());
+    ASSERT_GT(command.size(), 1u) << line.where << ": no such command: " << line.words.at(1);
+    command.push_back("--help");
+    const auto help = run(command, home.root());
+    for (const auto& word : line.words) {
+      if (!word.starts_with("--")) continue;
+      EXPECT_THAT(help.output, HasSubstr(word)) << line.where;
+    }
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(Promises, EveryPage, testing::Values("README.md", "docs/guide.md"));
+
+// Files below config/ whose text has `mark` at the beginning of a line.
+std::vector<std::string> config_files(const std::string& folder, const std::string& mark) {
+  std::vector<std::string> found;
+  for (const auto& file : files_of(kRoot)) {
+    if (!file.starts_with(folder) || !file.ends_with(".toml")) continue;
+    if (("\n" + text_of(kRoot / file)).find("\n" + mark) != std::string::npos) {
+      found.push_back(file);
+    }
+  }
+  return found;
+}
+
+TEST(Promises, every_example_of_settings_passes_the_check) {
+  const auto files = config_files("config/examples/", "[[probe]]");
+  EXPECT_THAT(files, SizeIs(testing::Ge(3u)));  // minimal, typical, full
+  TemporaryTree home;
+  for (const auto& file : files) {
+    const auto checked =
+        run({built("chamberd"), "--check", "--settings", (kRoot / file).string()}, home.root());
+    EXPECT_EQ(checked.exit_code, 0) << file << "\n" << checked.output;
+  }
+}
+
+TEST(Promises, every_season_sheet_can_be_planned) {
+  const auto files = config_files("config/", "season = ");
+  EXPECT_THAT(files, Not(IsEmpty()));
+  TemporaryTree home;
+  for (const auto& file : files) {
+    const auto planned = run({built("takehold"), "plan", (kRoot / file).string(), "--now",
+                              "2027-01-15T12:00:00Z", "--json"},
+                             home.root());
+    EXPECT_EQ(planned.exit_code, 0) << file << "\n" << planned.output;
+    EXPECT_THAT(planned.output, HasSubstr("\"sowings\"")) << file;
+  }
+}
+
+TEST(Promises, every_healing_plan_is_understood_by_the_daemon) {
+  const auto files = config_files("config/regimes/", "[[stage]]");
+  EXPECT_THAT(files, Not(IsEmpty()));
+  TemporaryTree home;
+  for (const auto& file : files) {
+    home.write("chamberd.toml",
+               "[[probe]]\nname = \"left\"\nkind = \"push\"\n\n[[occupant]]\nlabel = "
+               "\"G1\"\nregime = \"" +
+                   (kRoot / file).string() + "\"\nentered_at = 2027-04-12T00:00:00Z\n");
+    const auto checked =
+        run({built("chamberd"), "--check", "--settings", (home.root() / "chamberd.toml").string()},
+            home.root());
+    EXPECT_EQ(checked.exit_code, 0) << file << "\n" << checked.output;
+  }
+}
+
+TEST(Promises, every_address_of_the_openapi_page_is_told_in_words_too) {
+  const auto words = text_of(kRoot / "docs/interface.md");
+  int addresses = 0;
+  std::string path;
+  for (const auto& line : lines_of(kRoot / "docs/openapi.yaml")) {
+    if (line.starts_with("  /v1/")) path = line.substr(2, line.find(':') - 2);
+    for (const std::string method : {"get", "put", "post", "delete"}) {
+      if (line != "    " + method + ":") continue;
+      std::string upper = method;
+      for (char& c : upper) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+      EXPECT_THAT(words, HasSubstr("`" + upper + " " + path)) << line;
+      ++addresses;
+    }
+  }
+  EXPECT_GE(addresses, 8);
+}
+
+}  // namespace
+}  // namespace takehold::house
