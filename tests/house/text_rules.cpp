@@ -67,7 +67,51 @@ bool leads_somewhere(const fs::path& root, const std::string& page, const std::s
   return hash == std::string::npos || anchors_of(target).contains(link.substr(hash + 1));
 }
 
+// Lines of C++ in the three layers, but for files that begin with one of `spared`, that hold one of
+// `marks`. What follows // on a line does not count.
+std::vector<std::string> marked_lines(const fs::path& root, const std::vector<std::string>& marks,
+                                      const std::vector<std::string>& spared) {
+  std::vector<std::string> found;
+  for (const auto& file : files_of(root)) {
+    const bool layered =
+        file.starts_with("sensors/") || file.starts_with("daemon/") || file.starts_with("client/");
+    if (!layered || !is_cpp(file)) continue;
+    if (std::any_of(spared.begin(), spared.end(),
+                    [&](const auto& name) { return file.starts_with(name); })) {
+      continue;
+    }
+    int number = 0;
+    for (const auto& line : lines_of(root / file)) {
+      ++number;
+      const auto code = line.substr(0, line.find("//"));
+      for (const auto& mark : marks) {
+        if (code.find(mark) == std::string::npos) continue;
+        found.push_back(file + ":" + std::to_string(number) + ": " + mark);
+      }
+    }
+  }
+  return found;
+}
+
 }  // namespace
+
+std::vector<std::string> clock_readers(const fs::path& root) {
+  return marked_lines(root,
+                      {"system_clock::now", "steady_clock::now", "random_device", "gettimeofday(",
+                       "clock_gettime(", "std::time("},
+                      {"sensors/sim/probe_sim", "daemon/main.cpp", "daemon/io/", "daemon/http/",
+                       "client/main.cpp", "client/command/", "client/link/"});
+}
+
+std::vector<std::string> unrepeatable_draws(const fs::path& root) {
+  return marked_lines(
+      root,
+      {"std::normal_distribution", "std::lognormal_distribution", "std::uniform_real_distribution",
+       "std::uniform_int_distribution", "std::bernoulli_distribution", "std::binomial_distribution",
+       "std::gamma_distribution", "std::poisson_distribution", "std::discrete_distribution",
+       "std::exponential_distribution", "std::shuffle(", "std::default_random_engine"},
+      {});
+}
 
 std::vector<std::string> long_files(const fs::path& root, int limit) {
   std::vector<std::string> breaches;

@@ -26,6 +26,32 @@ TEST(TextRules, every_link_of_the_docs_leads_somewhere) {
   EXPECT_THAT(broken_links(TAKEHOLD_SOURCE_DIR), IsEmpty());
 }
 
+TEST(TextRules, logic_is_given_its_time) {
+  EXPECT_THAT(clock_readers(TAKEHOLD_SOURCE_DIR), IsEmpty());
+}
+
+TEST(TextRules, draws_repeat_on_any_machine) {
+  EXPECT_THAT(unrepeatable_draws(TAKEHOLD_SOURCE_DIR), IsEmpty());
+}
+
+TEST(TextRules, a_clock_inside_logic_is_found_and_one_in_the_shell_is_not) {
+  TemporaryTree tree;
+  const std::string reads = "// steady_clock::now\nauto t = std::chrono::steady_clock::now();\n";
+  tree.write("daemon/watch/watch.cpp", reads);
+  tree.write("daemon/io/serial.cpp", reads);
+  tree.write("client/plan/plan.cpp", "std::random_device seed;\n");
+  EXPECT_THAT(clock_readers(tree.root()),
+              ElementsAre("client/plan/plan.cpp:1: random_device",
+                          "daemon/watch/watch.cpp:2: steady_clock::now"));
+}
+
+TEST(TextRules, a_draw_that_does_not_repeat_is_found) {
+  TemporaryTree tree;
+  tree.write("client/plan/plan.cpp", "std::normal_distribution<double> noise;\n");
+  EXPECT_THAT(unrepeatable_draws(tree.root()),
+              ElementsAre("client/plan/plan.cpp:1: std::normal_distribution"));
+}
+
 TEST(TextRules, a_file_one_line_too_long_is_found_and_data_may_be_long) {
   TemporaryTree tree;
   std::string lines;
