@@ -40,9 +40,8 @@ TEST(TextRules, a_clock_inside_logic_is_found_and_one_in_the_shell_is_not) {
   tree.write("daemon/watch/watch.cpp", reads);
   tree.write("daemon/io/serial.cpp", reads);
   tree.write("client/plan/plan.cpp", "std::random_device seed;\n");
-  EXPECT_THAT(clock_readers(tree.root()),
-              ElementsAre("client/plan/plan.cpp:1: random_device",
-                          "daemon/watch/watch.cpp:2: steady_clock::now"));
+  EXPECT_THAT(clock_readers(tree.root()), ElementsAre("daemon/watch/watch.cpp:2: steady_clock::now",
+                                                      "client/plan/plan.cpp:1: random_device"));
 }
 
 TEST(TextRules, a_draw_that_does_not_repeat_is_found) {
