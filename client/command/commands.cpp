@@ -1,17 +1,22 @@
 #include "client/command/commands.hpp"
 
-// The one table: a command's file gives add_<name>(CommandTree&), and its name stands here, in the
-// order in which --help lists them.
-#define TAKEHOLD_COMMANDS(COMMAND) COMMAND(air) COMMAND(match) COMMAND(takes)
-
 namespace takehold::client {
 
-#define COMMAND(name) void add_##name(CommandTree& line);
+// The one table: a command's file gives add_<name>(CommandTree&), and its name stands here, in the
+// order in which --help lists them.
+// clang-format off
+#define TAKEHOLD_COMMANDS(COMMAND) \
+  COMMAND(match) \
+  COMMAND(air) \
+  COMMAND(takes)
+// clang-format on
+
+#define COMMAND(name) void add_##name(CommandTree& tree);
 TAKEHOLD_COMMANDS(COMMAND)
 #undef COMMAND
 
-void add_commands(CommandTree& line) {
-#define COMMAND(name) add_##name(line);
+void add_commands(CommandTree& tree) {
+#define COMMAND(name) add_##name(tree);
   TAKEHOLD_COMMANDS(COMMAND)
 #undef COMMAND
 }

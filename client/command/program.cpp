@@ -8,8 +8,7 @@
 #include <CLI/Error.hpp>
 
 #include "client/command/commands.hpp"
-#include "client/command/nearest.hpp"
-#include "client/terminal/text_width.hpp"
+#include "daemon/toml/nearest.hpp"
 
 #ifndef TAKEHOLD_VERSION
 #error "the build gives the version"
@@ -82,8 +81,8 @@ Problem usage_problem(const CLI::App& root, const CLI::ParseError& error) {
   problem.code = is_option ? "unknown-option" : "unknown-command";
   problem.title = is_option ? typed_name(app) + " has no option " + name
                             : "'" + name + "' is not a command of " + typed_name(app);
-  const auto near = nearest_name(name, is_option ? options_of(app) : commands);
-  if (near) problem.hint = "did you mean " + *near + "? " + problem.hint;
+  const std::string near = daemon::nearest_name(name, is_option ? options_of(app) : commands);
+  if (!near.empty()) problem.hint = "did you mean " + near + "? " + problem.hint;
   return problem;
 }
 

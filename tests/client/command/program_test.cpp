@@ -1,7 +1,6 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "client/command/nearest.hpp"
 #include "tests/client/command/run_support.hpp"
 
 namespace takehold::client {
@@ -51,19 +50,6 @@ TEST(Program, an_instant_without_offset_is_no_now) {
       run({"--now", "2027-04-12T09:30:00", "air", "--temperature", "1", "--humidity", "50"});
   EXPECT_EQ(said.exit_code, kWrongUsage);
   EXPECT_THAT(said.err, HasSubstr("--now"));
-}
-
-// Distances worked by hand: one exchange, one letter left out, kitten/sitting (Levenshtein 1966) 3.
-TEST(Nearest, counts_single_letters) {
-  EXPECT_EQ(typing_distance("paln", "plan"), 1);
-  EXPECT_EQ(typing_distance("mesure", "measure"), 1);
-  EXPECT_EQ(typing_distance("kitten", "sitting"), 3);
-}
-
-TEST(Nearest, far_words_are_not_guessed) {
-  const std::vector<std::string> names{"plan", "sow", "air"};
-  EXPECT_EQ(nearest_name("paln", names), "plan");
-  EXPECT_EQ(nearest_name("weather", names), std::nullopt);
 }
 
 }  // namespace
