@@ -1,0 +1,100 @@
+#include "daemon/api/status_message.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include "daemon/api/message_fields.hpp"
+#include "daemon/api/quantity_json.hpp"
+#include "daemon/healing/regime_json.hpp"
+
+namespace takehold::daemon {
+namespace {
+
+using nlohmann::json;
+using sensors::Celsius;
+using sensors::Pressure;
+using sensors::RelativeHumidity;
+
+json air_json(const AirMessage& air) {
+  return {{"at", json_of(air.at)},
+          {"temperature_degc", json_of(air.temperature)},
+          {"humidity_pct", json_of(air.humidity)},
+          {"vapour_pressure_kpa", json_of(air.vapour_pressure)},
+          {"vapour_pressure_deficit_kpa", json_of(air.vapour_deficit)},
+          {"dew_point_degc", json_of(air.dew_point)}};
+}
+
+AirMessage air_from(const JsonObject& object) {
+  return {object.instant("at"),
+          quantity_from<Celsius>(object, "temperature_degc"),
+          quantity_from<RelativeHumidity>(object, "humidity_pct"),
+          quantity_from<Pressure>(object, "vapour_pressure_kpa"),
+          quantity_from<Pressure>(object, "vapour_pressure_deficit_kpa"),
+          quantity_from<Celsius>(object, "dew_point_degc")};
+}
+
+json probe_json(const ProbeMessage& probe) {
+  json out = {{"name", probe.name}, {"place", probe.place}, {"kind", probe.kind}};
+  out["last"] = probe.last ? json(*probe.last) : json(nullptr);
+  return out;
+}
+
+ProbeMessage probe_from(const JsonObject& object) {
+  ProbeMessage probe{object.need_text("name"), object.text("place").value_or("chamber"),
+                     object.text("kind").value_or(""), std::nullopt};
+  if (const json* last = object.value("last")) {
+    const auto reading = reading_message_from(*last);
+    if (reading) {
+      probe.last = *reading;
+    } else {
+      object.refuse("last", reading.error());
+    }
+  }
+  return probe;
+}
+
+StatusMessage status_fields(const JsonObject& object) {
+  StatusMessage message;
+  message.program = object.need_text("program");
+  message.interface = static_cast<int>(object.need_whole("interface"));
+  message.schema = static_cast<int>(object.whole("schema").value_or(0));
+  message.at = object.need_instant("at");
+  message.started_at = object.instant("started_at").value_or(message.at);
+  message.chamber = object.text("chamber").value_or("");
+  message.row = object.whole("row").value_or(0);
+  if (const auto air = object.object("air")) message.air = air_from(*air);
+  if (const auto asks = object.object("asks")) message.asks = asks_from(*asks);
+  message.kept = object.flag("kept").value_or(false);
+  for (const auto& one : object.objects("probes")) message.probes.push_back(probe_from(one));
+  for (const auto& one : object.objects("occupants")) {
+    message.occupants.push_back(occupant_fields(one));
+  }
+  for (const auto& one : object.objects("warnings")) {
+    message.warnings.push_back(warning_fields(one));
+  }
+  return message;
+}
+
+}  // namespace
+
+void to_json(json& out, const StatusMessage& message) {
+  out = {{"program", message.program},
+         {"interface", message.interface},
+         {"schema", message.schema},
+         {"at", sensors::to_string(message.at)},
+         {"started_at", sensors::to_string(message.started_at)},
+         {"chamber", message.chamber},
+         {"row", message.row},
+         {"air", air_json(message.air)},
+         {"kept", message.kept},
+         {"probes", json::array()}};
+  out["asks"] = message.asks;
+  for (const auto& probe : message.probes) out["probes"].push_back(probe_json(probe));
+  out["occupants"] = message.occupants;
+  out["warnings"] = message.warnings;
+}
+
+sensors::Result<StatusMessage> status_message_from(const json& value) {
+  return read_message<StatusMessage>(value, status_fields);
+}
+
+}  // namespace takehold::daemon
