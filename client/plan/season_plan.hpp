@@ -1,0 +1,141 @@
+// What a season plan says, and what it is made from. The keys of its JSON are its members' names.
+#pragma once
+
+#include <chrono>
+#include <map>
+#include <nlohmann/json_fwd.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "client/season/pairing.hpp"
+#include "client/season/place.hpp"
+#include "client/season/season.hpp"
+#include "client/season/seed.hpp"
+#include "client/season/sheet.hpp"
+#include "client/takes/take_model.hpp"
+
+namespace takehold::client {
+
+/// Everything a plan depends on. It opens nothing and knows no clock: the same request, the same
+/// plan.
+struct PlanRequest {
+  Day made_on{};  ///< no earlier day is proposed
+  Season season{};
+  std::vector<Bench> benches{};  ///< the first is where sowings start; none: 22 degC (assumed)
+  std::vector<Variety> varieties{};
+  std::vector<Lot> lots{};
+  std::vector<LotTest> lot_tests{};
+  std::map<std::string, int> on_hand{};  ///< seeds left, by lot; a lot not here has Lot::seeds
+  std::vector<Pairing> pairings{};
+  std::vector<OwnRoot> own_roots{};
+  std::map<std::string, Tally> takes{};                        ///< own record, by Pairing::names()
+  std::chrono::minutes regime_length = std::chrono::days(14);  ///< from graft to hardened
+};
+
+/// The request that a sheet alone makes: no own take rates, all seed still there.
+PlanRequest request_of(const Sheet& sheet, Day made_on, std::chrono::minutes regime_length);
+
+/// One lot sown on one day.
+struct ProposedSowing {
+  std::optional<std::string> lot{};  ///< nothing: of seed still to be bought
+  std::string variety{};
+  Day sow_on{};
+  int seeds = 0;
+  int cells = 0;
+};
+
+/// A count that is not known yet: exceeded 9 times in 10, on average, 1 time in 10.
+struct CountOutlook {
+  int p10 = 0;
+  double mean = 0;
+  int p90 = 0;
+};
+
+/// What keeps a pairing from a higher probability, most of all.
+enum class LimitedBy { emergence, spread, mismatch, take, seed };
+template <>
+struct EnumNames<LimitedBy> {
+  static constexpr Spelling<LimitedBy, 5> value{{{LimitedBy::emergence, "emergence"},
+                                                 {LimitedBy::spread, "spread"},
+                                                 {LimitedBy::mismatch, "mismatch"},
+                                                 {LimitedBy::take, "take"},
+                                                 {LimitedBy::seed, "seed"}}};
+};
+
+struct PlannedPairing {
+  std::string id{};  ///< "P3"; empty from a sheet
+  std::string scion{};
+  std::string rootstock{};
+  int want = 0;
+  std::optional<Day> graft_on{};  ///< nothing when the bench is too cold or hot to raise the plants
+  std::vector<ProposedSowing> rootstock_sowings{};
+  std::vector<ProposedSowing> scion_sowings{};
+  std::optional<int> offset_days{};  ///< scion's main sowing minus rootstock's
+  int grafts = 0;                    ///< the most to be made
+  CountOutlook finished{};
+  double probability = 0;  ///< of at least `want` finished in time from the sowings listed
+  std::optional<double> standard_error{};  ///< nothing where `probability` was not simulated
+  std::optional<LimitedBy> limited_by{};
+  double cost = 0;  ///< seed, cells and grafts
+};
+
+struct PlannedOwnRoot {
+  std::string variety{};
+  int want = 0;
+  std::optional<std::string> lot{};  ///< nothing: still to be bought
+  std::optional<Day> sow_on{};
+  int seeds = 0;
+  int cells = 0;
+  double probability = 0;
+};
+
+/// A line of the sowing list: what all plants together need of one lot on one day.
+struct SowingLine {
+  std::optional<std::string> lot{};
+  std::string variety{};
+  Day sow_on{};
+  int seeds = 0;
+  int cells = 0;
+  std::vector<std::string> purposes{};  ///< "for" in JSON: pairings by id, else names; "own root"
+  Side side = Side::scion;
+};
+
+struct SeedBalance {
+  std::string lot{};
+  int on_hand = 0;
+  int needed = 0;    ///< for the confidence asked
+  int short_by = 0;  ///< "short" in JSON
+};
+
+struct SeedPurchase {
+  std::string variety{};
+  int seeds = 0;
+  std::optional<double> plants_gained{};
+  std::optional<double> price{};
+};
+
+/// Something the grower should know though the plan stands.
+struct PlanNote {
+  std::string code{};   ///< stable: "simple-plan", "late", "out-of-reach" ...
+  std::string about{};  ///< pairing, variety or lot; or empty
+  std::string text{};
+};
+
+struct SeasonPlan {
+  double confidence = 0;
+  Day ready_on{};
+  std::optional<int> seasons{};  ///< simulated; nothing for the simple plan
+  std::optional<int> seed{};     ///< of its random numbers
+  std::vector<PlannedPairing> pairings{};
+  std::vector<PlannedOwnRoot> own_root{};
+  std::vector<SowingLine> sowings{};  ///< by day, then lot
+  std::vector<SeedBalance> seeds{};   ///< "seed" in JSON
+  std::vector<SeedPurchase> buy{};
+  std::vector<PlanNote> warnings{};
+};
+
+/// The object under the contract's key "plan"; every key there, null when unknown.
+void to_json(nlohmann::json& json, const SeasonPlan& plan);
+
+}  // namespace takehold::client
