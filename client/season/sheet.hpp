@@ -47,7 +47,7 @@ Sheet read_sheet(std::string_view text, std::string_view file);
 /// A sheet that read_sheet reads back to the same nouns. Defaults are left out.
 std::string write_sheet(const Sheet& sheet);
 
-/// A commented sheet to start from, for the season after `ready_on`'s.
+/// A commented sheet to start from, named after the year of `ready_on`.
 std::string new_sheet(Day ready_on, std::string_view time_zone);
 
 }  // namespace takehold::client
