@@ -1,0 +1,2 @@
+// Asio's own bodies, compiled once.
+#include <boost/asio/impl/src.hpp>

@@ -1,0 +1,2 @@
+// Beast's own bodies, compiled once.
+#include <boost/beast/src.hpp>

@@ -1,0 +1,104 @@
+#include "sensors/sim/scene.hpp"
+
+#include <string>
+
+#include "sensors/sim/dice.hpp"
+
+namespace takehold::sensors {
+namespace {
+
+using std::chrono::seconds;
+
+constexpr double kDoorChangesPerH = 120.0;  // the air is gone in half a minute
+constexpr double kAjarChangesPerH = 20.0;
+constexpr double kLeakChangesPerH = 5.0;
+constexpr double kSprayGPerS = 0.2;
+constexpr std::uint64_t kNoiseStream = 0x901'5e;
+
+seconds time_of_day(Instant at) {
+  return std::chrono::floor<seconds>(at - std::chrono::floor<Days>(at));
+}
+
+}  // namespace
+
+Result<void> check(const SceneSettings& settings) {
+  for (const auto& fault : settings.faults) {
+    if (is_of_probe(fault.kind) && fault.probe > settings.probes) {
+      return Problem{
+          "no-probe", "a fault is of a probe that is not there",
+          "probe " + std::to_string(fault.probe) + " of " + std::to_string(settings.probes), "",
+          ""};
+    }
+  }
+  return check(settings.chamber);
+}
+
+Scene::Scene(const SceneSettings& settings)
+    : settings_(settings), chamber_(settings.chamber, time_of_day(settings.start)) {
+  for (int i = 0; i < settings.probes; ++i) {
+    probes_.emplace_back(probe_of_number(settings.seed, i),
+                         mixed(settings.seed, kNoiseStream, std::uint64_t(i)), chamber_);
+  }
+}
+
+void Scene::advance_to(Instant now) {
+  const auto wanted = std::chrono::floor<seconds>(now - settings_.start);
+  while (since_start_ < wanted) {
+    since_start_ += seconds(1);
+    chamber_.step_one_second(upset());
+    for (int i = 0; i < probes(); ++i) {
+      probes_[std::size_t(i)].step_one_second(chamber_, faults_of(i));
+    }
+  }
+}
+
+Upset Scene::upset() const {
+  Upset upset;
+  for (const auto& fault : settings_.faults) {
+    if (!fault.is_on(since_start_)) continue;
+    switch (fault.kind) {
+      case FaultKind::door:
+        upset.more_air_changes_per_h += kDoorChangesPerH;
+        break;
+      case FaultKind::ajar:
+        upset.more_air_changes_per_h += kAjarChangesPerH;
+        break;
+      case FaultKind::leak:
+        upset.more_air_changes_per_h += kLeakChangesPerH;
+        break;
+      case FaultKind::dry:
+        upset.humidifier_fails = true;
+        break;
+      case FaultKind::soak:
+        upset.humidifier_sticks = true;
+        break;
+      case FaultKind::cold:
+        upset.heater_fails = true;
+        break;
+      case FaultKind::hot:
+        upset.heater_sticks = true;
+        break;
+      case FaultKind::mist:
+        upset.spray_g_per_s += kSprayGPerS;
+        break;
+      default:
+        break;  // of a probe
+    }
+  }
+  return upset;
+}
+
+ProbeFaults Scene::faults_of(int probe) const {
+  ProbeFaults faults;
+  for (const auto& fault : settings_.faults) {
+    if (!is_of_probe(fault.kind) || fault.probe != probe + 1 || !fault.is_on(since_start_))
+      continue;
+    faults.silent |= fault.kind == FaultKind::silent;
+    faults.stuck |= fault.kind == FaultKind::stuck;
+    faults.wet |= fault.kind == FaultKind::wet;
+    faults.jump |= fault.kind == FaultKind::jump;
+  }
+  return faults;
+}
+
+}  // namespace takehold::sensors

@@ -1,0 +1,47 @@
+// One chamber, its probes and all that befalls them, moved along by a clock that is passed in.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "sensors/quantity/calendar.hpp"
+#include "sensors/sim/fault.hpp"
+#include "sensors/sim/probe.hpp"
+
+namespace takehold::sensors {
+
+struct SceneSettings {
+  ChamberSettings chamber;
+  int probes = 1;
+  std::vector<Fault> faults;
+  std::uint64_t seed = 1;
+  Instant start;  ///< simulated; its time of day (UTC) is the room's
+};
+
+/// The chamber's own check, and a fault of a probe that is not there: code "no-probe".
+Result<void> check(const SceneSettings& settings);
+
+class Scene {
+ public:
+  /// `settings` must be checked.
+  explicit Scene(const SceneSettings& settings);
+
+  /// To the last whole second at or before `now`; an earlier `now` changes nothing.
+  void advance_to(Instant now);
+
+  int probes() const { return int(probes_.size()); }
+  /// What the probe of that number (from 0) says; none while it is silent.
+  std::optional<Decoded> says(int probe) const { return probes_.at(std::size_t(probe)).says(); }
+  const Chamber& chamber() const { return chamber_; }
+
+ private:
+  Upset upset() const;
+  ProbeFaults faults_of(int probe) const;
+
+  SceneSettings settings_;
+  Chamber chamber_;
+  std::vector<SimulatedProbe> probes_;
+  std::chrono::seconds since_start_{0};
+};
+
+}  // namespace takehold::sensors
