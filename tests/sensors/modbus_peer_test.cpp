@@ -2,11 +2,11 @@
 #include <gtest/gtest.h>
 
 #include <cstdio>
-#include <memory>
 #include <sstream>
 #include <string>
 
 #include "sensors/codec/modbus_frame.hpp"
+#include "tests/support/running_program.hpp"
 
 namespace takehold::sensors {
 namespace {
@@ -32,14 +32,6 @@ for _ in range(300):
 END
 )";
 
-std::string output_of(const char* command) {
-  const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(command, "r"), &pclose);
-  std::string text;
-  char piece[4096];
-  while (const auto n = std::fread(piece, 1, sizeof piece, pipe.get())) text.append(piece, n);
-  return text;
-}
-
 std::string hex_of(const Bytes& bytes) {
   std::string text;
   for (const auto byte : bytes) {
@@ -51,7 +43,7 @@ std::string hex_of(const Bytes& bytes) {
 }
 
 TEST(ModbusPeer, every_frame_of_the_peer_is_ours_byte_for_byte) {
-  std::istringstream lines(output_of(kPeer));
+  std::istringstream lines(testing::output_of(kPeer));
   int compared = 0;
   for (std::string line; std::getline(lines, line); ++compared) {
     std::istringstream row(line);

@@ -55,6 +55,8 @@ void rethrow(std::exception_ptr failure) {
 
 void run_live(const LiveOptions& options, const SceneSettings& settings) {
   asio::io_context context;
+  asio::signal_set signals(context, SIGTERM, SIGINT);  // before there is anything to take away
+  signals.async_wait([&](auto, auto) { context.stop(); });
   RunningScene scene(settings, options.speed);
   std::list<PseudoTerminal> terminals;
   int probe = 0;
@@ -81,8 +83,6 @@ void run_live(const LiveOptions& options, const SceneSettings& settings) {
   }
   std::cout << "ready" << std::endl;
 
-  asio::signal_set signals(context, SIGTERM, SIGINT);
-  signals.async_wait([&](auto, auto) { context.stop(); });
   context.run();
 }
 

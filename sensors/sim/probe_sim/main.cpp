@@ -55,9 +55,10 @@ void add_ports(CLI::App& app, Typed& typed) {
   app.add_option("--unit", typed.unit, "the Modbus unit's number")->check(CLI::Range(1, 247));
   app.add_option("--lines", typed.wording, "how text is written: letters, key-value, json")
       ->transform(CLI::CheckedTransformer(wordings))
-      ->type_name("FORM");
+      ->option_text("FORM");
   app.add_option("--every", typed.every_s, "between two lines (1s), in a trace two rounds (10s)")
-      ->transform(CLI::AsNumberWithUnit(units, CLI::AsNumberWithUnit::UNIT_OPTIONAL, "TIME"));
+      ->transform(CLI::AsNumberWithUnit(units, CLI::AsNumberWithUnit::UNIT_OPTIONAL))
+      ->option_text("TIME");
   app.add_option("--speed", typed.speed, "simulated seconds in a real one")
       ->check(CLI::Range(0.01, 10000.0))
       ->type_name("FACTOR");
