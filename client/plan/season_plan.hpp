@@ -14,6 +14,7 @@
 #include "client/season/seed.hpp"
 #include "client/season/sheet.hpp"
 #include "client/takes/take_model.hpp"
+#include "daemon/healing/regime.hpp"
 
 namespace takehold::client {
 
@@ -31,10 +32,11 @@ struct PlanRequest {
   std::vector<OwnRoot> own_roots{};
   std::map<std::string, Tally> takes{};                        ///< own record, by Pairing::names()
   std::chrono::minutes regime_length = std::chrono::days(14);  ///< from graft to hardened
+  std::chrono::minutes chamber_length = std::chrono::days(7);  ///< of it, in the chamber
 };
 
 /// The request that a sheet alone makes: no own take rates, all seed still there.
-PlanRequest request_of(const Sheet& sheet, Day made_on, std::chrono::minutes regime_length);
+PlanRequest request_of(const Sheet& sheet, Day made_on, const daemon::Regime& regime);
 
 /// One lot sown on one day.
 struct ProposedSowing {

@@ -1,0 +1,129 @@
+#include "client/plan/plan_notes.hpp"
+
+#include <fmt/format.h>
+
+#include <map>
+
+#include "client/plan/counts.hpp"
+
+namespace takehold::client {
+namespace {
+
+using Notes = std::vector<PlanNote>;
+
+constexpr double kRounding = 1e-9;
+
+std::string name_of(const PlannedPairing& pairing) {
+  return pairing.id.empty() ? pairing.scion + "/" + pairing.rootstock : pairing.id;
+}
+
+void note_days(Notes& notes, const PlannedPairing& pairing, const PairDraft& draft,
+               const PlanRequest& request) {
+  if (!draft.days) {
+    notes.push_back({"no-graft-day", name_of(pairing),
+                     "no day was found on which both stems can be grafted: on the first bench they "
+                     "do not come up or thicken in time, or no work days are left"});
+  } else if (draft.days->late) {
+    const Day ready =
+        draft.days->graft_on + std::chrono::ceil<std::chrono::days>(request.regime_length);
+    notes.push_back(
+        {"late", name_of(pairing),
+         fmt::format("it is too late to be ready in time: grafted on {}, ready on {}; the "
+                     "probability is that of being ready in time",
+                     sensors::to_string(draft.days->graft_on), sensors::to_string(ready))});
+  }
+}
+
+void note_reach(Notes& notes, const PlannedPairing& pairing, const PairDraft& draft,
+                double confidence) {
+  if (!draft.days || draft.days->late || pairing.probability >= confidence - kRounding) return;
+  const std::string held =
+      pairing.limited_by ? fmt::format("; held back most by {}", to_text(*pairing.limited_by)) : "";
+  notes.push_back({"out-of-reach", name_of(pairing),
+                   fmt::format("{:.0f} % asked, {:.0f} % reached{}", 100 * confidence,
+                               100 * pairing.probability, held)});
+}
+
+void note_seed(Notes& notes, const SeedBox& box) {
+  for (std::size_t i = 0; i < box.size(); ++i) {
+    const SeedSource& source = box.at(i);
+    if (source.is_short()) {
+      notes.push_back({"seed-short", *source.lot,
+                       fmt::format("{} seeds needed, {} on hand", source.needed, source.on_hand)});
+    } else if (!source.lot && source.needed > 0) {
+      notes.push_back(
+          {"no-seed", source.variety,
+           fmt::format("no lot of it: planned as one bought lot, {} seeds to buy", source.needed)});
+    }
+  }
+}
+
+void note_room(Notes& notes, const SeasonPlan& plan, const PlanRequest& request) {
+  std::map<Day, int> grafts;
+  for (const PlannedPairing& pairing : plan.pairings) {
+    if (pairing.graft_on) grafts[*pairing.graft_on] += pairing.grafts;
+  }
+  const auto length = std::chrono::ceil<std::chrono::days>(request.chamber_length);
+  for (const auto& [day, count] : grafts) {
+    const auto& most = request.season.grafts_per_day;
+    if (most && count > *most) {
+      notes.push_back({"many-grafts", "",
+                       fmt::format("{} grafts on {}, {} a day are possible", count,
+                                   sensors::to_string(day), *most)});
+    }
+    int together = 0;  // with the batches grafted before and still inside
+    for (const auto& [other, more] : grafts) {
+      if (other <= day && day < other + length) together += more;
+    }
+    if (request.season.places && together > *request.season.places) {
+      notes.push_back({"chamber-full", "",
+                       fmt::format("{} grafts at once from {}, the chamber has {} places", together,
+                                   sensors::to_string(day), *request.season.places)});
+    }
+  }
+}
+
+void note_own_roots(Notes& notes, const SeasonPlan& plan) {
+  for (const PlannedOwnRoot& root : plan.own_root) {
+    if (!root.sow_on) {
+      notes.push_back({"no-sowing-day", root.variety, "no day was found to sow it"});
+    } else if (root.probability < plan.confidence - kReached) {
+      notes.push_back({"out-of-reach", root.variety,
+                       fmt::format("{:.0f} % asked, {:.0f} % reached on own roots",
+                                   100 * plan.confidence, 100 * root.probability)});
+    }
+  }
+}
+
+bool any_price_assumed(const PlanRequest& request, const SeedBox& box) {
+  if (!request.season.cell_price || !request.season.graft_price) return true;
+  for (std::size_t i = 0; i < box.size(); ++i) {
+    if (box.at(i).needed > 0 && !box.at(i).price_is_known) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+std::vector<PlanNote> notes_on(const SeasonPlan& plan, const PlanRequest& request,
+                               const std::vector<PairDraft>& pairs, const SeedBox& box) {
+  Notes notes{{"simple-plan", "",
+               "days are those of average plants and counts come from closed forms, not from "
+               "simulated seasons; nothing measured on seedlings is used yet, and stems are not "
+               "shared between pairings"}};
+  for (std::size_t i = 0; i < plan.pairings.size(); ++i) {
+    note_days(notes, plan.pairings[i], pairs[i], request);
+    note_reach(notes, plan.pairings[i], pairs[i], plan.confidence);
+  }
+  note_own_roots(notes, plan);
+  note_seed(notes, box);
+  note_room(notes, plan, request);
+  if (any_price_assumed(request, box)) {
+    notes.push_back({"assumed-prices", "",
+                     "prices not in the sheet are assumed: seed 0.10, of interspecific rootstocks "
+                     "0.50, a cell 0.05, a graft 0.20"});
+  }
+  return notes;
+}
+
+}  // namespace takehold::client
