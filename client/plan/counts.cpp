@@ -108,7 +108,7 @@ std::vector<double> thinned(std::span<const double> spread, double share) {
   }
   // Horner in distributions: to "k or more plants" add one kept with probability `share`.
   for (std::size_t k = spread.size(); k-- > 0;) {
-    for (std::size_t j = kept.size() - 1; j > 0; --j) {
+    for (std::size_t j = spread.size() - 1 - k; j > 0; --j) {  // its highest power by now
       kept[j] = kept[j] * (1 - share) + kept[j - 1] * share;
     }
     kept[0] = kept[0] * (1 - share) + spread[k];

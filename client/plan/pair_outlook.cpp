@@ -98,6 +98,12 @@ std::vector<double> PairOutlook::at_least(const PairCounts& counts) const {
   return made;
 }
 
+double PairOutlook::enough_taken(int grafts, int want) const {
+  const auto [place, is_new] = enough_taken_.try_emplace({grafts, want});
+  if (is_new) place->second = beta_binomial_tail(want, grafts, take_);
+  return place->second;
+}
+
 std::vector<double> PairOutlook::finished(const PairCounts& counts) const {
   const auto made = at_least(counts);
   std::vector<double> spread(made.size());
@@ -114,7 +120,7 @@ double PairOutlook::probability(const PairCounts& counts, int want) const {
   double sum = 0;
   for (std::size_t m = 0; m < made.size(); ++m) {
     const double exactly = made[m] - (m + 1 < made.size() ? made[m + 1] : 0);
-    if (exactly > 0) sum += exactly * beta_binomial_tail(want, static_cast<int>(m), take_);
+    if (exactly > 0) sum += exactly * enough_taken(static_cast<int>(m), want);
   }
   return sum;
 }

@@ -55,12 +55,14 @@ class PairOutlook {
 
   std::vector<double> at_least(const PairCounts& counts) const;
   const Tails& tails(bool rootstock, int seeds) const;
+  double enough_taken(int grafts, int want) const;  // P(at least `want` of them take)
 
   SideOutlook rootstock_;
   SideOutlook scion_;
   Chance take_;
   std::vector<Node> nodes_;
   mutable std::map<std::pair<bool, int>, Tails> tails_;  // computed once a number of seeds
+  mutable std::map<std::pair<int, int>, double> enough_taken_;
 };
 
 /// A Beta distribution of the same mean and sd: what the closed form takes for the belief.
