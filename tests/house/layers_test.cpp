@@ -18,6 +18,18 @@ TEST(Layers, includes_only_look_down) {
   EXPECT_THAT(layer_breaches(TAKEHOLD_SOURCE_DIR), IsEmpty());
 }
 
+TEST(Layers, all_three_layers_are_looked_at) {
+  int sensors = 0, daemon = 0, client = 0;
+  for (const auto& include : includes_of(TAKEHOLD_SOURCE_DIR)) {
+    sensors += include.file.starts_with("sensors/");
+    daemon += include.file.starts_with("daemon/");
+    client += include.file.starts_with("client/");
+  }
+  EXPECT_GT(sensors, 20);
+  EXPECT_GT(daemon, 20);
+  EXPECT_GT(client, 20);
+}
+
 // One breach planted in a tree of its own; each must be found, at its line, and nothing else.
 struct Planted {
   const char* file;

@@ -44,27 +44,8 @@ TEST_P(EveryProgram, refuses_an_unknown_option_as_wrong_usage) {
   EXPECT_EQ(wrong.exit_code, 2) << wrong.output;
 }
 
-INSTANTIATE_TEST_SUITE_P(Promises, EveryProgram,
+INSTANTIATE_TEST_SUITE_P(Programs, EveryProgram,
                          testing::Values("takehold", "chamberd", "probe-sim"));
-
-TEST(Promises, readme_opens_with_the_job_and_then_the_two_commands) {
-  const auto lines = typed_lines(kRoot, "README.md", "bash");
-  ASSERT_THAT(lines, SizeIs(testing::Ge(2u)));
-  EXPECT_EQ(lines[0].words, (std::vector<std::string>{"bash", "config/setup", "demo"}));
-  EXPECT_EQ(lines[1].words, (std::vector<std::string>{"bash", "config/setup", "test"}));
-  const auto text = text_of(kRoot / "README.md");
-  EXPECT_LT(text.find("config/setup demo"), text.find("\n## "));
-}
-
-TEST(Promises, setup_knows_the_words_that_readme_uses) {
-  TemporaryTree home;
-  const auto setup = (kRoot / "config/setup").string();
-  const auto usage = run({"bash", setup, "no-such-word"}, home.root());
-  EXPECT_EQ(usage.exit_code, 2);
-  for (const auto& line : typed_lines(kRoot, "README.md", "bash")) {
-    EXPECT_THAT(usage.output, HasSubstr("config/setup " + line.words.at(2)));
-  }
-}
 
 // The words up to the first that the program does not list as a command: "season load".
 std::vector<std::string> command_of(const TypedLine& line, const std::string& home) {
@@ -100,7 +81,7 @@ TEST_P(EveryPage, tells_to_type_only_commands_and_options_that_exist) {
   }
 }
 
-INSTANTIATE_TEST_SUITE_P(Promises, EveryPage, testing::Values("README.md", "docs/guide.md"));
+INSTANTIATE_TEST_SUITE_P(Programs, EveryPage, testing::Values("README.md", "docs/guide.md"));
 
 // Files below config/ whose text has `mark` at the beginning of a line.
 std::vector<std::string> config_files(const std::string& folder, const std::string& mark) {
@@ -114,7 +95,7 @@ std::vector<std::string> config_files(const std::string& folder, const std::stri
   return found;
 }
 
-TEST(Promises, every_example_of_settings_passes_the_check) {
+TEST(Programs, every_example_of_settings_passes_the_check) {
   const auto files = config_files("config/examples/", "[[probe]]");
   EXPECT_THAT(files, SizeIs(testing::Ge(3u)));  // minimal, typical, full
   TemporaryTree home;
@@ -125,7 +106,7 @@ TEST(Promises, every_example_of_settings_passes_the_check) {
   }
 }
 
-TEST(Promises, every_season_sheet_can_be_planned) {
+TEST(Programs, every_season_sheet_can_be_planned) {
   const auto files = config_files("config/", "season = ");
   EXPECT_THAT(files, Not(IsEmpty()));
   TemporaryTree home;
@@ -138,7 +119,7 @@ TEST(Promises, every_season_sheet_can_be_planned) {
   }
 }
 
-TEST(Promises, every_healing_plan_is_understood_by_the_daemon) {
+TEST(Programs, every_healing_plan_is_understood_by_the_daemon) {
   const auto files = config_files("config/regimes/", "[[stage]]");
   EXPECT_THAT(files, Not(IsEmpty()));
   TemporaryTree home;
@@ -152,23 +133,6 @@ TEST(Promises, every_healing_plan_is_understood_by_the_daemon) {
             home.root());
     EXPECT_EQ(checked.exit_code, 0) << file << "\n" << checked.output;
   }
-}
-
-TEST(Promises, every_address_of_the_openapi_page_is_told_in_words_too) {
-  const auto words = text_of(kRoot / "docs/interface.md");
-  int addresses = 0;
-  std::string path;
-  for (const auto& line : lines_of(kRoot / "docs/openapi.yaml")) {
-    if (line.starts_with("  /v1/")) path = line.substr(2, line.find(':') - 2);
-    for (const std::string method : {"get", "put", "post", "delete"}) {
-      if (line != "    " + method + ":") continue;
-      std::string upper = method;
-      for (char& c : upper) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
-      EXPECT_THAT(words, HasSubstr("`" + upper + " " + path)) << line;
-      ++addresses;
-    }
-  }
-  EXPECT_GE(addresses, 8);
 }
 
 }  // namespace
