@@ -35,7 +35,9 @@ struct PlanRequest {
   std::chrono::minutes chamber_length = std::chrono::days(7);  ///< of it, in the chamber
 };
 
-/// The request that a sheet alone makes: no own take rates, all seed still there.
+/// The request that a sheet alone makes: no own take rates, all seed still there. With a length
+/// alone, the time in the chamber is the default.
+PlanRequest request_of(const Sheet& sheet, Day made_on, std::chrono::minutes regime_length);
 PlanRequest request_of(const Sheet& sheet, Day made_on, const daemon::Regime& regime);
 
 /// One lot sown on one day.
