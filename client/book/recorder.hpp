@@ -32,6 +32,11 @@ class Recorder {
     drop_key(T::kKind, key);
   }
 
+  /// Nothing that stands names it.
+  bool is_free(Kind kind, std::string_view key) const {
+    return book_.tables().referrers(kind, key).empty();
+  }
+
   /// "S12" for a sowing, "G7", "P3", "R40": the kind's next number, used up even if never put.
   std::string next_number(Kind kind);
 
