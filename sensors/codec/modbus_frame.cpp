@@ -158,7 +158,7 @@ std::optional<Problem> ModbusAnswer::wrong_head() const {
 std::optional<std::size_t> ModbusAnswer::whole_size() const {
   if (held_.size() < 2) return std::nullopt;
   if ((held_[1] & kRefusalBit) != 0) return kRefusalBytes;
-  return kAnswerFrame + 2u * asked_.count;
+  return kAnswerFrame + std::size_t(2) * asked_.count;
 }
 
 Result<Registers> ModbusAnswer::outcome(std::size_t size) const {

@@ -1,3 +1,4 @@
+// The table a simulated run leaves behind.
 #pragma once
 
 #include "sensors/sim/probe_sim/options.hpp"
