@@ -2,6 +2,7 @@
 
 #include <boost/url/parse.hpp>
 #include <boost/url/url_view.hpp>
+#include <charconv>
 
 namespace takehold::daemon {
 namespace {
@@ -15,6 +16,13 @@ constexpr std::size_t kLongestSocketPath = 107;  // sun_path of Linux, without i
 Problem bad_address(std::string_view text, std::string why) {
   return {"bad-address", "not an address of a server", "\"" + std::string(text) + "\": " + why, "",
           "write unix:PATH, http://HOST:PORT or https://HOST"};
+}
+
+/// From 1 to 65535, or 0. Boost.URL 1.81 does not tell a number that is too large.
+std::uint16_t port_of(std::string_view digits) {
+  std::uint16_t port = 0;
+  const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), port);
+  return error == std::errc() && end == digits.data() + digits.size() ? port : 0;
 }
 
 Result<Endpoint> socket_at(std::string_view text) {
@@ -37,12 +45,12 @@ Result<HttpAddress> HttpAddress::parse(std::string_view text) {
   }
   if (url->has_userinfo()) return bad_address(text, "a name or password has no place in it");
   if (url->has_fragment()) return bad_address(text, "a fragment is never sent");
-  if (url->has_port() && url->port_number() == 0) return bad_address(text, "bad port");
+  const std::uint16_t usual = tls ? 443 : 80;
+  const std::uint16_t port = url->has_port() ? port_of(url->port()) : usual;
+  if (port == 0) return bad_address(text, "a port is from 1 to 65535");
   std::string host = url->host_address();
   if (host.empty()) return bad_address(text, "the host is missing");
-  const std::uint16_t usual = tls ? 443 : 80;
-  address.endpoint = {tls ? Endpoint::Kind::tls : Endpoint::Kind::tcp, std::move(host),
-                      url->has_port() ? url->port_number() : usual};
+  address.endpoint = {tls ? Endpoint::Kind::tls : Endpoint::Kind::tcp, std::move(host), port};
   address.target = std::string(url->encoded_target());
   if (address.target.empty() || address.target.front() != '/') {
     address.target.insert(address.target.begin(), '/');

@@ -13,15 +13,15 @@ namespace takehold::daemon {
 
 struct HttpRequest {
   std::string method = "GET";
-  std::string target = "/";                                  ///< with its query, percent-encoded
-  std::vector<std::pair<std::string, std::string>> headers;  ///< besides Host and lengths
-  std::string body;
+  std::string target = "/";  ///< with its query, percent-encoded
+  std::vector<std::pair<std::string, std::string>> headers = {};  ///< besides Host, lengths
+  std::string body = {};
 };
 
 struct HttpResponse {
   int status = 0;
   std::map<std::string, std::string> headers;  ///< names in lower case
-  std::string body;
+  std::string body = {};
 };
 
 struct HttpLimits {
@@ -29,7 +29,7 @@ struct HttpLimits {
   std::chrono::milliseconds total{5000};   ///< from then on, with the greeting of TLS
   std::uint32_t header_bytes = 8 * 1024;
   std::uint64_t body_bytes = 1024 * 1024;
-  std::string ca_file;  ///< trusted besides the system's authorities; empty: none
+  std::string ca_file = {};  ///< trusted besides the system's authorities; empty: none
 };
 
 /// Sends and waits. Any status is an answer; redirects are not followed; the connection is closed.
