@@ -51,38 +51,60 @@ void rethrow(std::exception_ptr failure) {
   if (failure) std::rethrow_exception(failure);
 }
 
+/// Opens ports one after another, each the next probe of the scene, and tells of them.
+class Ports {
+ public:
+  Ports(asio::io_context& context, RunningScene& scene, std::list<PseudoTerminal>& terminals)
+      : context_(context), scene_(scene), terminals_(terminals) {}
+
+  void open_text(const std::string& link, const LiveOptions& options) {
+    auto& terminal = terminals_.emplace_back(link);
+    start(run_text_port(terminal, next_probe(), options.wording, options.every), "text on " + link);
+  }
+
+  void open_modbus(const std::string& link, int unit) {
+    auto& terminal = terminals_.emplace_back(link);
+    start(run_modbus_port(terminal, next_probe(), static_cast<std::uint8_t>(unit)),
+          "modbus unit " + std::to_string(unit) + " on " + link);
+  }
+
+  void open_http(int wanted) {
+    auto acceptor = listen_on(context_, wanted);
+    const auto port = std::to_string(acceptor.local_endpoint().port());
+    start(run_http_port(std::move(acceptor), next_probe()),
+          "json on http://127.0.0.1:" + port + "/");
+  }
+
+ private:
+  Says next_probe() {
+    return [this, number = probes_++] { return scene_.says(number); };
+  }
+
+  void start(asio::awaitable<void> port, const std::string& told) {
+    asio::co_spawn(context_, std::move(port), rethrow);
+    std::cout << "probe " << probes_ << ": " << told << "\n";
+  }
+
+  asio::io_context& context_;
+  RunningScene& scene_;
+  std::list<PseudoTerminal>& terminals_;
+  int probes_ = 0;
+};
+
 }  // namespace
 
 void run_live(const LiveOptions& options, const SceneSettings& settings) {
+  RunningScene scene(settings, options.speed);
+  std::list<PseudoTerminal> terminals;  // outlive the context, which holds the ports' coroutines
   asio::io_context context;
   asio::signal_set signals(context, SIGTERM, SIGINT);  // before there is anything to take away
   signals.async_wait([&](auto, auto) { context.stop(); });
-  RunningScene scene(settings, options.speed);
-  std::list<PseudoTerminal> terminals;
-  int probe = 0;
-  const auto next_probe = [&] { return [&scene, number = probe++] { return scene.says(number); }; };
 
-  for (const auto& link : options.text_links) {
-    auto& terminal = terminals.emplace_back(link);
-    asio::co_spawn(context, run_text_port(terminal, next_probe(), options.wording, options.every),
-                   rethrow);
-    std::cout << "probe " << probe << ": text on " << link << "\n";
-  }
-  for (const auto& link : options.modbus_links) {
-    auto& terminal = terminals.emplace_back(link);
-    asio::co_spawn(context,
-                   run_modbus_port(terminal, next_probe(), static_cast<std::uint8_t>(options.unit)),
-                   rethrow);
-    std::cout << "probe " << probe << ": modbus unit " << options.unit << " on " << link << "\n";
-  }
-  if (options.http_port) {
-    auto acceptor = listen_on(context, *options.http_port);
-    const auto port = acceptor.local_endpoint().port();
-    asio::co_spawn(context, run_http_port(std::move(acceptor), next_probe()), rethrow);
-    std::cout << "probe " << probe << ": json on http://127.0.0.1:" << port << "/\n";
-  }
+  Ports ports(context, scene, terminals);
+  for (const auto& link : options.text_links) ports.open_text(link, options);
+  for (const auto& link : options.modbus_links) ports.open_modbus(link, options.unit);
+  if (options.http_port) ports.open_http(*options.http_port);
   std::cout << "ready" << std::endl;
-
   context.run();
 }
 
