@@ -63,16 +63,19 @@ TEST(Store, commits_are_synced_and_references_kept) {
 }
 
 TEST(Store, a_migration_copies_the_file_first_and_keeps_the_rows) {
-  TemporaryFolder folder;
-  const auto file = folder / "shelf.db";
-  Store::open(file, shelf_options(1)).database().exec("INSERT INTO jar VALUES (1, 30)");
+  for (const Journal journal : {Journal::rollback, Journal::wal}) {
+    TemporaryFolder folder;
+    const auto file = folder / "shelf.db";
+    Store::open(file, shelf_options(1, journal)).database().exec("INSERT INTO jar VALUES (1, 30)");
 
-  Store store = Store::open(file, shelf_options(2));
-  EXPECT_EQ(store.schema_version(), 2);
-  EXPECT_EQ(store.database().execAndGet("SELECT year FROM jar").getInt(), 2027);
-  EXPECT_EQ(store.copy_before_migration(), folder / "shelf.db.version-1");
-  EXPECT_EQ(shell(store.copy_before_migration(), "PRAGMA user_version; SELECT * FROM jar"),
-            "1\n1|30\n");
+    Store store = Store::open(file, shelf_options(2, journal));
+    EXPECT_EQ(store.schema_version(), 2);
+    EXPECT_EQ(store.database().execAndGet("SELECT year FROM jar").getInt(), 2027);
+    EXPECT_EQ(store.copy_before_migration(), folder / "shelf.db.version-1");
+    EXPECT_EQ(shell(store.copy_before_migration(),
+                    "PRAGMA user_version; PRAGMA journal_mode; SELECT * FROM jar"),
+              "1\ndelete\n1|30\n");
+  }
 }
 
 TEST(Store, a_migration_that_fails_changes_nothing) {
