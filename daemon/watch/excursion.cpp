@@ -1,0 +1,39 @@
+#include "daemon/watch/excursion.hpp"
+
+namespace takehold::daemon {
+
+using sensors::Instant;
+
+Excursion::Verdict Excursion::see(Instant at, Place place) {
+  if (place == Place::below || place == Place::above) return outside(at, place);
+  if (!standing_) {
+    since_.reset();  // what was not seen outside does not count towards the delay
+    return Verdict::nothing;
+  }
+  const bool at_its_edge = (side_ == Place::below && place == Place::low_edge) ||
+                           (side_ == Place::above && place == Place::high_edge);
+  if (place == Place::unknown || at_its_edge) return Verdict::nothing;
+  since_.reset();
+  standing_ = false;
+  return Verdict::cleared;
+}
+
+Excursion::Verdict Excursion::outside(Instant at, Place place) {
+  if (!since_ || (!standing_ && side_ != place)) since_ = at;
+  side_ = place;
+  return wait(at);
+}
+
+Excursion::Verdict Excursion::wait(Instant at) {
+  const auto time = due();
+  if (!time || at < *time) return Verdict::nothing;
+  standing_ = true;
+  return Verdict::raised;
+}
+
+std::optional<Instant> Excursion::due() const {
+  if (standing_ || !since_) return std::nullopt;
+  return *since_ + on_delay_;
+}
+
+}  // namespace takehold::daemon
