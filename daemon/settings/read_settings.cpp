@@ -1,0 +1,157 @@
+// Settings from TOML. Each [table] has its reader; all share one list of mistakes, kept by the
+// document, and nothing is believed before refuse_mistakes().
+
+#include <set>
+
+#include "daemon/healing/regime_toml.hpp"
+#include "daemon/settings/read_probe.hpp"
+#include "daemon/settings/settings.hpp"
+#include "daemon/toml/document.hpp"
+
+namespace takehold::daemon {
+
+using sensors::Problem;
+
+namespace {
+
+/// A path of the settings: one that is not absolute lies beside the settings file.
+std::filesystem::path beside(const std::filesystem::path& file, const std::string& path) {
+  return (std::filesystem::absolute(file).parent_path() / path).lexically_normal();
+}
+
+void read_chamber(const TomlTable& root, Settings& settings) {
+  const auto chamber = root.table("chamber");
+  if (!chamber) return;
+  if (const auto name = chamber->text("name")) settings.chamber_name = *name;
+  if (const auto height = chamber->number("altitude_m", -500, 6000)) {
+    settings.altitude = sensors::Altitude::m(*height);
+  }
+}
+
+void read_log(const TomlTable& root, Settings& settings) {
+  const auto log = root.table("log");
+  if (!log) return;
+  if (const auto file = log->text("file")) settings.log_file = beside(settings.file, *file);
+  if (const auto days = log->whole("keep_days", 1, 36500)) settings.keep_days = int(*days);
+}
+
+std::optional<TcpListen> tcp_of(const TomlTable& listen, const Settings& settings) {
+  const auto address = listen.text("tcp");
+  const auto token_file = listen.text("token_file");
+  if (!address) return std::nullopt;
+  TcpListen tcp;
+  const auto colon = address->rfind(':');
+  const std::string port = colon == std::string::npos ? "" : address->substr(colon + 1);
+  const bool digits = !port.empty() && port.size() <= 5 &&
+                      port.find_first_not_of("0123456789") == std::string::npos;
+  if (!digits || colon == 0 || std::stoi(port) > 65535) {
+    listen.refuse("tcp", Problem{"bad-address", "not an address to listen on",
+                                 "\"" + *address + "\"", "", "write it as 127.0.0.1:7453"});
+    return std::nullopt;
+  }
+  tcp.host = address->substr(0, colon);
+  if (tcp.host.size() > 2 && tcp.host.front() == '[') tcp.host = tcp.host.substr(1, colon - 2);
+  tcp.port = std::stoi(port);
+  if (token_file) {
+    tcp.token_file = beside(settings.file, *token_file);
+  } else {
+    listen.refuse(Problem{"missing-key", "tcp needs a token_file",
+                          "whoever writes over TCP must show a token", "", ""});
+  }
+  return tcp;
+}
+
+void read_listen(const TomlTable& root, Settings& settings) {
+  const auto listen = root.table("listen");
+  if (!listen) return;
+  if (const auto socket = listen->text("socket")) settings.socket = beside(settings.file, *socket);
+  settings.tcp = tcp_of(*listen, settings);
+}
+
+void read_probes(const TomlTable& root, Settings& settings) {
+  std::set<std::string> names;
+  for (const auto& table : root.tables("probe")) {
+    auto probe = read_probe(table, settings.file);
+    if (!probe.name.empty() && !names.insert(probe.name).second) {
+      table.refuse("name", Problem{"duplicate-name", "two probes of one name",
+                                   "\"" + probe.name + "\"", "", ""});
+    }
+    settings.probes.push_back(std::move(probe));
+  }
+}
+
+void read_occupants(const TomlTable& root, Settings& settings) {
+  std::set<std::string> labels;
+  for (const auto& table : root.tables("occupant")) {
+    OccupantSettings occupant;
+    occupant.label = table.need_text("label");
+    occupant.regime_as_written = table.text("regime").value_or("steady");
+    occupant.entered_at = table.need_instant("entered_at");
+    if (!labels.insert(occupant.label).second) {
+      table.refuse("label", Problem{"duplicate-name", "two occupants of one label",
+                                    "\"" + occupant.label + "\"", "", ""});
+    }
+    auto regime = find_regime(occupant.regime_as_written, {beside(settings.file, ".")});
+    if (regime) {
+      occupant.regime = *regime;
+    } else {
+      table.refuse("regime", regime.error());
+    }
+    settings.occupants.push_back(std::move(occupant));
+  }
+}
+
+void read_warnings(const TomlTable& root, Settings& settings) {
+  const auto table = root.table("warnings");
+  if (!table) return;
+  auto& warnings = settings.warnings;
+  if (const auto delay = table->duration("on_delay")) warnings.on_delay = *delay;
+  if (const auto horizon = table->duration("horizon")) warnings.horizon = *horizon;
+  const auto deadband = table->table("deadband");
+  if (!deadband) return;
+  if (const auto kelvin = deadband->number("temperature_degc", 0, 10)) {
+    warnings.temperature_deadband = sensors::TemperatureSpan::kelvin(*kelvin);
+  }
+  if (const auto points = deadband->number("humidity_pct", 0, 50)) {
+    warnings.humidity_deadband = sensors::RelativeHumidity::pct(*points);
+  }
+}
+
+void read_notify(const TomlTable& root, Settings& settings) {
+  for (const auto& table : root.tables("notify")) {
+    NotifySettings notify;
+    notify.where = table.where();
+    table.choice("kind", {"command"});
+    if (!table.has("kind")) table.need_text("kind");
+    CommandNotify how;
+    if (const auto command = table.texts("command")) how.command = *command;
+    if (how.command.empty() || how.command.front().empty()) {
+      table.refuse("command", Problem{"missing-key", "command names no program", "", "",
+                                      "write it as [\"/usr/local/bin/ring\", \"argument\"]"});
+    }
+    notify.how = std::move(how);
+    settings.notify.push_back(std::move(notify));
+  }
+}
+
+}  // namespace
+
+Settings load_settings(const std::filesystem::path& file, const Places& places) {
+  const auto document = load_toml(file).value();
+  const auto root = document.root();
+  Settings settings;
+  settings.file = file;
+  settings.log_file = places.state / "chamber.db";
+  settings.socket = places.runtime / "chamberd.sock";
+  read_chamber(root, settings);
+  read_log(root, settings);
+  read_listen(root, settings);
+  read_probes(root, settings);
+  read_occupants(root, settings);
+  read_warnings(root, settings);
+  read_notify(root, settings);
+  document.refuse_mistakes();
+  return settings;
+}
+
+}  // namespace takehold::daemon

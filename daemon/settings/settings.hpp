@@ -1,0 +1,113 @@
+// What chamberd was told to do: the settings file as plain values.
+//
+// Defaults stand beside each field. A Settings made by load_settings() has passed the one validator
+// (validate.hpp); paths in it are absolute or, for files beside the settings file, resolved.
+#pragma once
+
+#include <chrono>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "daemon/healing/regime.hpp"
+#include "sensors/check/calibration.hpp"
+#include "sensors/codec/json_map.hpp"
+#include "sensors/codec/line_decoder.hpp"
+#include "sensors/codec/modbus_map.hpp"
+#include "sensors/quantity/calendar.hpp"
+#include "sensors/quantity/length.hpp"
+#include "sensors/quantity/moisture.hpp"
+#include "sensors/quantity/temperature.hpp"
+
+namespace takehold::daemon {
+
+/// A probe on a serial line: it tells by itself in lines of text, or is asked by Modbus.
+struct SerialSource {
+  std::string device;
+  int baud = 9600;
+  std::variant<sensors::TextFormat, sensors::ModbusMap> speech;
+};
+/// A probe that answers HTTP GET with JSON.
+struct HttpSource {
+  std::string url;
+  sensors::JsonMap json;
+};
+/// A probe that sends its readings to us.
+struct PushSource {};
+/// A file that others keep up to date; its last line counts.
+struct FileSource {
+  std::filesystem::path file;
+  sensors::TextFormat format;
+};
+
+struct ProbeSettings {
+  std::string name;
+  std::string place = "chamber";  ///< or a bench's name
+  std::chrono::milliseconds every{10000};
+  std::chrono::milliseconds timeout{2000};  ///< how long an answer may take
+  std::variant<PushSource, SerialSource, HttpSource, FileSource> source;
+  sensors::Calibration calibration;
+  std::string where;  ///< file:line of its table
+
+  bool in_chamber() const { return place == "chamber"; }
+};
+
+struct OccupantSettings {
+  std::string label;
+  Regime regime;
+  std::string regime_as_written;
+  sensors::Instant entered_at;
+};
+
+struct WarningSettings {
+  std::chrono::milliseconds on_delay{60000};
+  std::chrono::milliseconds horizon{30 * 60000};
+  sensors::TemperatureSpan temperature_deadband = sensors::TemperatureSpan::kelvin(0.3);
+  sensors::RelativeHumidity humidity_deadband = sensors::RelativeHumidity::pct(1.0);
+};
+
+/// A program that is started for each warning, with its JSON on stdin.
+struct CommandNotify {
+  std::vector<std::string> command;
+};
+struct NotifySettings {
+  std::variant<CommandNotify> how;
+  std::string where;
+};
+
+struct TcpListen {
+  std::string host;
+  int port = 0;
+  std::filesystem::path token_file;
+};
+
+struct Settings {
+  std::filesystem::path file;  ///< it was read from
+  std::string chamber_name = "healing chamber";
+  std::optional<sensors::Altitude> altitude;  ///< none: the standard atmosphere
+  std::filesystem::path log_file;             ///< default: chamber.db in the place for state
+  int keep_days = 400;
+  std::filesystem::path socket;  ///< default: chamberd.sock in the place for run-time files
+  std::optional<TcpListen> tcp;
+  std::vector<ProbeSettings> probes;
+  std::vector<OccupantSettings> occupants;
+  WarningSettings warnings;
+  std::vector<NotifySettings> notify;
+};
+
+/// Where things lie when the settings do not say; from the environment.
+struct Places {
+  std::filesystem::path state;
+  std::filesystem::path runtime;
+  static Places of_environment();
+};
+
+/// Reads and validates. Throws Refused with every fault found, each with file:line.
+Settings load_settings(const std::filesystem::path& file, const Places& places);
+
+/// The effective settings as TOML, defaults written out, secrets blanked.
+std::string to_toml(const Settings& settings);
+
+}  // namespace takehold::daemon
