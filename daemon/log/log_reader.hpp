@@ -1,0 +1,46 @@
+// Reading the history back. Kept narrow, so that it may one day be answered from elsewhere than a
+// file of this machine.
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "daemon/log/records.hpp"
+
+namespace takehold::daemon {
+
+struct BucketQuery {
+  std::string probe;
+  sensors::Instant from;  ///< included
+  sensors::Instant to;    ///< not included; after `from`
+  int points = 500;       ///< buckets, 1..2000
+};
+
+/// What came after a row of the live stream, in order of rows.
+struct LoggedSince {
+  std::vector<LoggedReading> readings;
+  std::vector<LoggedEvent> events;
+};
+
+class LogReader {
+ public:
+  virtual ~LogReader() = default;
+  /// Good and suspect readings, gathered; buckets without one are gaps.
+  virtual std::vector<Bucket> buckets(const BucketQuery& query) = 0;
+  /// Oldest first, for each reading of a probe in [from, to), late ones in their place.
+  virtual std::vector<LoggedReading> readings(const std::string& probe, sensors::Instant from,
+                                              sensors::Instant to) = 0;
+  /// The newest `limit` warnings, newest first.
+  virtual std::vector<Warning> warnings(int limit) = 0;
+  virtual std::optional<Warning> warning(std::int64_t number) = 0;
+  /// At most `limit` rows after `row`.
+  virtual LoggedSince since(LogRow row, int limit) = 0;
+};
+
+/// A second, read-only connection to the file of a ChamberLog.
+std::unique_ptr<LogReader> open_log_reader(const std::filesystem::path& file);
+
+}  // namespace takehold::daemon
