@@ -1,0 +1,244 @@
+#include "daemon/io/interface.hpp"
+
+#include <spdlog/spdlog.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "daemon/io/messages.hpp"
+#include "daemon/io/occupant_batch.hpp"
+#include "daemon/page/page.hpp"
+#include "sensors/check/judge.hpp"
+
+namespace takehold::daemon {
+
+using nlohmann::json;
+using sensors::Instant;
+using sensors::Problem;
+using sensors::Reading;
+using namespace std::chrono_literals;
+
+namespace {
+
+Response json_response(const json& body, int status = 200) {
+  Response response;
+  response.status = status;
+  response.body = body.dump(-1, ' ', false, json::error_handler_t::replace) + "\n";
+  return response;
+}
+
+/// "W12" -> 12
+std::optional<std::int64_t> warning_number(const std::string& id) {
+  if (id.size() < 2 || id.size() > 18 || id.front() != 'W') return std::nullopt;
+  if (id.find_first_not_of("0123456789", 1) != std::string::npos) return std::nullopt;
+  return std::stoll(id.substr(1));
+}
+
+std::optional<Spread<sensors::Celsius>> warmth(const std::optional<Bucket::Spread>& s) {
+  if (!s) return std::nullopt;
+  using sensors::Celsius;
+  return Spread<Celsius>{Celsius::degc(s->mean), Celsius::degc(s->low), Celsius::degc(s->high)};
+}
+
+std::optional<Spread<sensors::RelativeHumidity>> moisture(const std::optional<Bucket::Spread>& s) {
+  if (!s) return std::nullopt;
+  using Humidity = sensors::RelativeHumidity;
+  return Spread<Humidity>{Humidity::pct(s->mean), Humidity::pct(s->low), Humidity::pct(s->high)};
+}
+
+}  // namespace
+
+Response refusal(const ApiProblem& problem) {
+  auto response = json_response(problem, problem.status);
+  response.content_type = kProblemType;
+  return response;
+}
+
+Response refusal(int status, Problem problem) {
+  return refusal(ApiProblem{status, std::move(problem)});
+}
+
+Response Interface::handle(const Request& request, Instant now) {
+  const auto route = route_of(request.method, request.target);
+  if (!route) {
+    auto response = refusal(route.error());
+    if (response.status == 405) response.allow = allowed_methods(request.target);
+    return response;
+  }
+  try {
+    return answer(*route, request, now);
+  } catch (const std::exception& error) {
+    spdlog::error("interface: {} {}: {}", request.method, request.target, error.what());
+    return refusal(500, {"internal", "the request could not be carried out", "", "", ""});
+  }
+}
+
+Response Interface::answer(const Route& route, const Request& request, Instant now) {
+  switch (route.name) {
+    case RouteName::page: {
+      Response response;
+      response.content_type = "text/html; charset=utf-8";
+      response.body = page_of(status_message(keeper_, now));
+      return response;
+    }
+    case RouteName::status:
+      return json_response(status_message(keeper_, now));
+    case RouteName::readings:
+      return readings(route, now);
+    case RouteName::push_readings:
+      return push(request, now);
+    case RouteName::occupants:
+      return json_response(occupants_json(occupant_messages(keeper_.chamber(), now)));
+    case RouteName::put_occupant:
+      return put_occupant(route, request, now);
+    case RouteName::delete_occupant:
+      return delete_occupant(route, now);
+    case RouteName::warnings:
+      return warnings();
+    case RouteName::acknowledge_warning:
+    case RouteName::shelve_warning:
+      return answer_warning(route, request, now);
+    case RouteName::exposure:
+    case RouteName::live:
+      break;
+  }
+  return refusal(501, {"not-built", "this part of the interface is not built yet", "", "", ""});
+}
+
+Response Interface::readings(const Route& route, Instant now) {
+  const auto query = readings_query(route, now);
+  if (!query) return refusal(query.error());
+  ReadingsMessage message;
+  message.from = query->from;
+  message.to = query->to;
+  message.step = (query->to - query->from) / query->points;
+  bool found = false;
+  for (const auto& probe : keeper_.settings().probes) {
+    if (query->probe && *query->probe != probe.name) continue;
+    found = true;
+    ProbeBuckets one{probe.name, {}};
+    for (const auto& bucket :
+         reader_.buckets({probe.name, query->from, query->to, query->points})) {
+      one.buckets.push_back(
+          {bucket.from, warmth(bucket.temperature_degc), moisture(bucket.humidity_pct)});
+    }
+    message.probes.push_back(std::move(one));
+  }
+  if (query->probe && !found) {
+    return refusal(
+        404, {"unknown-probe", "there is no such probe", "\"" + *query->probe + "\"", "", ""});
+  }
+  return json_response(message);
+}
+
+Response Interface::push(const Request& request, Instant now) {
+  const auto pushed = pushed_readings_from(request.body);
+  if (!pushed) return refusal(pushed.error());
+  std::vector<Reading> fresh;
+  std::set<std::pair<std::string, Instant>> seen;
+  PushedMessage message;
+  for (const auto& one : *pushed) {
+    const auto& probes = keeper_.settings().probes;
+    const auto probe = std::find_if(probes.begin(), probes.end(),
+                                    [&](const auto& p) { return p.name == one.probe; });
+    if (probe == probes.end()) {
+      return refusal(404, {"unknown-probe", "there is no such probe", "\"" + one.probe + "\"", "",
+                           "name it in a [[probe]] of the settings"});
+    }
+    if (!std::holds_alternative<PushSource>(probe->source)) {
+      return refusal(409, {"not-pushed", "this probe is polled and takes no readings",
+                           "\"" + one.probe + "\"", "", ""});
+    }
+    const auto& may = request.may_push;
+    if (may && std::find(may->begin(), may->end(), one.probe) == may->end()) {
+      return refusal(403, {"not-allowed", "this token may not speak for the probe",
+                           "\"" + one.probe + "\"", "", ""});
+    }
+    const Instant at = one.at.value_or(now);
+    if (at > now + 60s) {
+      return refusal(422, {"in-the-future", "the reading is more than 60 s ahead of our clock",
+                           sensors::to_string(at), "", "set the probe's clock"});
+    }
+    if (!seen.insert({one.probe, at}).second || keeper_.log().has_reading(one.probe, at)) {
+      ++message.ignored;
+      continue;
+    }
+    Reading raw{one.probe, at, one.temperature, one.humidity, sensors::Quality::good};
+    fresh.push_back(sensors::judge(raw, probe->calibration).reading);
+    ++message.accepted;
+  }
+  if (!fresh.empty()) keeper_.push(fresh, now);
+  return json_response(message);
+}
+
+Response Interface::put_occupant(const Route& route, const Request& request, Instant now) {
+  const auto body = occupant_body_from(request.body);
+  if (!body) return refusal(body.error());
+  const auto& batches = keeper_.chamber().batches();
+  if (const auto known = batches.find(route.about); known != batches.end()) {
+    if (known->second.from_settings()) {
+      return refusal(409, {"read-only", "this batch comes from the settings", route.about, "", ""});
+    }
+    if (known->second.book != body->book) {
+      return refusal(409, {"other-book", "another book has a batch of this label", route.about, "",
+                           "let its book end that batch first"});
+    }
+    if (body->revision <= known->second.revision) {
+      return json_response({{"label", route.about}, {"revision", known->second.revision}});
+    }
+  }
+  auto batch = batch_from(route.about, *body);
+  keeper_.put(record_of(batch), batch, now);
+  return json_response({{"label", route.about}, {"revision", body->revision}});
+}
+
+Response Interface::delete_occupant(const Route& route, Instant now) {
+  const auto& batches = keeper_.chamber().batches();
+  const auto known = batches.find(route.about);
+  if (known == batches.end()) {
+    return refusal(404, {"unknown-occupant", "there is no such batch", route.about, "", ""});
+  }
+  if (known->second.from_settings()) {
+    return refusal(409, {"read-only", "this batch comes from the settings", route.about, "", ""});
+  }
+  Instant left = now;
+  if (const auto at = route.query.find("at"); at != route.query.end()) {
+    const auto parsed = sensors::parse_instant(at->second);
+    if (!parsed) return refusal(422, parsed.error());
+    left = *parsed;
+  }
+  Response response;
+  response.status = 204;
+  response.content_type.clear();
+  if (known->second.left_at) return response;  // again: nothing to do
+  auto batch = known->second;
+  batch.left_at = left;
+  keeper_.put(record_of(batch), batch, now);
+  return response;
+}
+
+Response Interface::answer_warning(const Route& route, const Request& request, Instant now) {
+  const auto number = warning_number(route.about);
+  std::optional<Warning> after;
+  if (route.name == RouteName::shelve_warning) {
+    const auto until = shelve_until_from(request.body, now);
+    if (!until) return refusal(until.error());
+    if (number) after = keeper_.shelve(*number, *until);
+  } else if (number) {
+    after = keeper_.acknowledge(*number, now);
+  }
+  if (!after && number) after = reader_.warning(*number);  // answered and over long ago
+  if (!after) {
+    return refusal(404, {"unknown-warning", "there is no such warning", route.about, "", ""});
+  }
+  return json_response(warning_message(*after));
+}
+
+Response Interface::warnings() {
+  std::vector<WarningMessage> messages;
+  for (const auto& warning : reader_.warnings(200)) messages.push_back(warning_message(warning));
+  return json_response(warnings_json(messages));
+}
+
+}  // namespace takehold::daemon

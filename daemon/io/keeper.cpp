@@ -1,0 +1,120 @@
+#include "daemon/io/keeper.hpp"
+
+#include <algorithm>
+
+#include "daemon/io/occupant_batch.hpp"
+
+namespace takehold::daemon {
+
+using sensors::Instant;
+using sensors::Reading;
+
+namespace {
+
+constexpr int kOpenWarnings = 200;
+
+WatchOptions watch_options(const WarningSettings& settings) {
+  WatchOptions options;
+  options.on_delay = settings.on_delay;
+  options.temperature_deadband = settings.temperature_deadband;
+  options.humidity_deadband = settings.humidity_deadband;
+  return options;
+}
+
+std::vector<WatchedProbe> watched(const Settings& settings) {
+  std::vector<WatchedProbe> probes;
+  for (const auto& probe : settings.probes) {
+    probes.push_back({probe.name, probe.every, probe.in_chamber()});
+  }
+  return probes;
+}
+
+Batch batch_of(const OccupantSettings& occupant) {
+  Batch batch;
+  batch.label = occupant.label;
+  batch.regime = occupant.regime;
+  batch.entered_at = occupant.entered_at;
+  return batch;
+}
+
+}  // namespace
+
+Keeper::Keeper(const Settings& settings, ChamberLog& log, Instant start)
+    : settings_(settings),
+      log_(log),
+      chamber_(watch_options(settings.warnings), watched(settings), start,
+               log.last_warning_number()),
+      started_at_(start) {
+  for (const auto& probe : settings.probes) {
+    log_.add_probe(probe.name, probe.place);
+    probes_[probe.name];
+  }
+  for (const auto& record : log_.occupants()) chamber_.put(batch_from(record), start);
+  for (const auto& occupant : settings.occupants) chamber_.put(batch_of(occupant), start);
+  for (const auto& warning : log_.open_warnings(kOpenWarnings)) chamber_.resume(warning);
+}
+
+LoggedRound Keeper::round(Instant at, std::span<const PollResult> results) {
+  std::vector<Reading> readings;
+  for (const auto& result : results) {
+    readings.push_back(result.reading);
+    remember(result.reading, result.error);
+  }
+  return write(readings, chamber_.see(at, readings));
+}
+
+LoggedRound Keeper::push(std::span<const Reading> readings, Instant now) {
+  std::vector<Reading> ordered(readings.begin(), readings.end());
+  std::stable_sort(ordered.begin(), ordered.end(),
+                   [](const Reading& a, const Reading& b) { return a.at < b.at; });
+  std::vector<Event> events;
+  for (const auto& reading : ordered) {
+    const auto& known = probes_[reading.probe].last;
+    if (known && reading.at <= known->at) continue;
+    remember(reading, "");
+    // The watch's time never goes back; a reading a little late is news of now all the same.
+    auto more = chamber_.see(std::min(std::max(reading.at, chamber_.now()), now), {&reading, 1});
+    events.insert(events.end(), more.begin(), more.end());
+  }
+  return write(ordered, events);
+}
+
+LoggedRound Keeper::wait(Instant now) {
+  auto events = chamber_.advance_before(now);
+  const auto more = chamber_.wait(now);
+  events.insert(events.end(), more.begin(), more.end());
+  if (events.empty()) return {};
+  return write({}, events);
+}
+
+void Keeper::put(const OccupantRecord& record, Batch batch, Instant now) {
+  log_.save(record);
+  chamber_.put(std::move(batch), now);
+}
+
+std::optional<Warning> Keeper::acknowledge(std::int64_t number, Instant at) {
+  const auto warning = chamber_.watch().acknowledge(number, at);
+  if (warning) log_.save(*warning);
+  return warning;
+}
+
+std::optional<Warning> Keeper::shelve(std::int64_t number, Instant until) {
+  const auto warning = chamber_.watch().shelve(number, until);
+  if (warning) log_.save(*warning);
+  return warning;
+}
+
+LoggedRound Keeper::write(std::span<const Reading> readings, std::span<const Event> events) {
+  const auto logged = log_.write(readings, events);
+  for (const auto& listener : listeners_) listener(logged);
+  return logged;
+}
+
+void Keeper::remember(const Reading& reading, const std::string& error) {
+  auto& probe = probes_[reading.probe];
+  probe.last = reading;
+  probe.error = error;
+  if (reading.quality == sensors::Quality::good) probe.last_good_at = reading.at;
+}
+
+}  // namespace takehold::daemon

@@ -1,0 +1,78 @@
+// The one place where the watch and the log meet: whatever happens is judged, written in one
+// commit, and only then told to those who listen.
+//
+// No coroutine and no clock: times are passed in. Disk trouble is thrown through (the round is then
+// not written, and the watch has moved on: the next round goes on from there). One thread.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "daemon/log/chamber_log.hpp"
+#include "daemon/settings/settings.hpp"
+#include "daemon/watch/chamber.hpp"
+#include "sensors/quantity/reading.hpp"
+
+namespace takehold::daemon {
+
+/// The newest that a probe said, and the newest good reading.
+struct ProbeNow {
+  std::optional<sensors::Reading> last;
+  std::optional<sensors::Instant> last_good_at;
+  std::string error;  ///< of the last poll, or empty
+};
+
+/// What a poll came to: a reading (quality none: nothing) and, if it failed, why.
+struct PollResult {
+  sensors::Reading reading;
+  std::string error;
+};
+
+class Keeper {
+ public:
+  using Listener = std::function<void(const LoggedRound&)>;
+
+  /// `log` must outlive it. Batches and open warnings of the log are taken up again; those of the
+  /// settings are added.
+  Keeper(const Settings& settings, ChamberLog& log, sensors::Instant start);
+
+  void on_round(Listener listener) { listeners_.push_back(std::move(listener)); }
+
+  /// One poll round of `at`.
+  LoggedRound round(sensors::Instant at, std::span<const PollResult> results);
+  /// Readings that were sent to us, each of its own time and none known already; written together.
+  /// Those older than the newest of the watch go to the log only.
+  LoggedRound push(std::span<const sensors::Reading> readings, sensors::Instant now);
+  /// Time passed.
+  LoggedRound wait(sensors::Instant now);
+  /// When to call wait, if nothing comes before.
+  std::optional<sensors::Instant> due() const { return chamber_.due(); }
+
+  /// Writes and takes up a batch described by its book.
+  void put(const OccupantRecord& record, Batch batch, sensors::Instant now);
+  /// The warning after it; none: there is no such warning open.
+  std::optional<Warning> acknowledge(std::int64_t number, sensors::Instant at);
+  std::optional<Warning> shelve(std::int64_t number, sensors::Instant until);
+
+  const Chamber& chamber() const { return chamber_; }
+  ChamberLog& log() const { return log_; }
+  const Settings& settings() const { return settings_; }
+  const std::map<std::string, ProbeNow>& probes() const { return probes_; }
+  sensors::Instant started_at() const { return started_at_; }
+
+ private:
+  LoggedRound write(std::span<const sensors::Reading> readings, std::span<const Event> events);
+  void remember(const sensors::Reading& reading, const std::string& error);
+
+  const Settings& settings_;
+  ChamberLog& log_;
+  Chamber chamber_;
+  sensors::Instant started_at_;
+  std::map<std::string, ProbeNow> probes_;
+  std::vector<Listener> listeners_;
+};
+
+}  // namespace takehold::daemon

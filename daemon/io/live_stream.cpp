@@ -1,0 +1,98 @@
+#include "daemon/io/live_stream.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "daemon/io/messages.hpp"
+
+namespace takehold::daemon {
+
+using nlohmann::json;
+
+namespace {
+
+constexpr std::size_t kMostWaiting = 512;
+constexpr int kMostCaughtUp = 2000;
+
+std::string dump(const json& value) {
+  return value.dump(-1, ' ', false, json::error_handler_t::replace);
+}
+
+std::string block(const char* event, std::optional<LogRow> row, const json& data) {
+  std::string text = row ? fmt::format("id: {}\n", *row) : "";
+  return text + fmt::format("event: {}\ndata: {}\n\n", event, dump(data));
+}
+
+struct Block {
+  LogRow row;
+  std::string text;
+};
+
+template <class Readings, class Events>
+std::vector<Block> blocks_of(const Readings& readings, const Events& events) {
+  std::vector<Block> blocks;
+  for (const auto& [row, reading] : readings) {
+    blocks.push_back({row, block("reading", row, reading_message(reading))});
+  }
+  for (const auto& [row, event] : events) {
+    blocks.push_back({row, block(to_string(event.type), row, event_message(event))});
+  }
+  std::stable_sort(blocks.begin(), blocks.end(),
+                   [](const Block& a, const Block& b) { return a.row < b.row; });
+  return blocks;
+}
+
+void give(LiveStream::Subscriber& subscriber, const std::string& text) {
+  if (subscriber.waiting.size() >= kMostWaiting) subscriber.closed = true;
+  if (!subscriber.closed) subscriber.waiting.push_back(text);
+  subscriber.bell.cancel();
+}
+
+}  // namespace
+
+LiveStream::Subscriber::Subscriber(const asio::any_io_executor& executor) : bell(executor) {}
+
+LiveStream::LiveStream(Keeper& keeper, LogReader& reader) : keeper_(keeper), reader_(reader) {
+  keeper_.on_round([this](const LoggedRound& round) { tell(round); });
+}
+
+std::shared_ptr<LiveStream::Subscriber> LiveStream::subscribe(const asio::any_io_executor& executor,
+                                                              std::optional<LogRow> after) {
+  auto subscriber = std::make_shared<Subscriber>(executor);
+  if (after) {
+    const auto missed = reader_.since(*after, kMostCaughtUp);
+    for (auto& one : blocks_of(missed.readings, missed.events)) {
+      subscriber->waiting.push_back(std::move(one.text));
+    }
+  }
+  subscriber->waiting.push_back(
+      block("status", std::nullopt, status_message(keeper_, wall_clock())));
+  subscribers_.push_back(subscriber);
+  return subscriber;
+}
+
+void LiveStream::tell(const LoggedRound& round) {
+  subscribers_.remove_if([](const auto& weak) { return weak.expired(); });
+  if (subscribers_.empty()) return;
+  const auto blocks = blocks_of(round.readings, round.events);
+  const auto status = block("status", std::nullopt, status_message(keeper_, wall_clock()));
+  for (const auto& weak : subscribers_) {
+    const auto subscriber = weak.lock();
+    if (!subscriber) continue;
+    for (const auto& one : blocks) give(*subscriber, one.text);
+    give(*subscriber, status);
+  }
+}
+
+void LiveStream::close_all() {
+  for (const auto& weak : subscribers_) {
+    if (const auto subscriber = weak.lock()) {
+      subscriber->closed = true;
+      subscriber->bell.cancel();
+    }
+  }
+}
+
+}  // namespace takehold::daemon

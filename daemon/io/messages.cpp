@@ -1,0 +1,131 @@
+#include "daemon/io/messages.hpp"
+
+#include "daemon/healing/asks.hpp"
+#include "daemon/io/occupant_batch.hpp"
+#include "sensors/air/psychrometrics.hpp"
+
+namespace takehold::daemon {
+
+using sensors::Instant;
+
+namespace {
+
+const char* kind_of(const ProbeSettings& probe) {
+  constexpr const char* kKinds[] = {"push", "serial", "http", "file"};
+  return kKinds[probe.source.index()];
+}
+
+AirMessage air_message(const Keeper& keeper, Instant now) {
+  const Air air = keeper.chamber().watch().air(now);
+  AirMessage message;
+  message.temperature = air.temperature;
+  message.humidity = air.humidity;
+  for (const auto& probe : keeper.settings().probes) {
+    const auto& known = keeper.probes().at(probe.name).last_good_at;
+    if (probe.in_chamber() && known && (!message.at || *known > *message.at)) message.at = known;
+  }
+  if (!air.temperature || !air.humidity) return message;
+  const auto state = sensors::state_of_air(*air.temperature, *air.humidity);
+  message.vapour_pressure = state.vapour;
+  message.vapour_deficit = state.deficit;
+  message.dew_point = state.dew_point;
+  return message;
+}
+
+template <class Q>
+std::optional<Band<Q>> band_of(const std::optional<SharedBand<Q>>& shared) {
+  if (!shared) return std::nullopt;
+  return shared->band;
+}
+
+/// What the chamber is asked for now, and whether a batch's last band is only kept.
+void put_asks(const Chamber& chamber, Instant now, StatusMessage& status) {
+  std::vector<BatchAsks> all;
+  for (const auto& [batch, stage] : chamber.inside(now)) {
+    auto [asks, kept] = chamber_asks(batch->regime, stage);
+    status.kept = status.kept || kept;
+    for (const auto& task : asks_of(batch->regime, stage).tasks) {
+      status.asks.tasks.push_back(batch->label + ": " + task);
+    }
+    all.push_back({batch->label, batch->entered_at, std::move(asks)});
+  }
+  const auto shared = shared_asks(all);
+  status.asks.temperature = band_of(shared.temperature);
+  status.asks.humidity = band_of(shared.humidity);
+  status.asks.vapour_deficit = band_of(shared.vapour_deficit);
+  status.asks.light = band_of(shared.light);
+}
+
+}  // namespace
+
+StatusMessage status_message(const Keeper& keeper, Instant now) {
+  StatusMessage status;
+  status.program = kProgram;
+  status.schema = keeper.log().schema_version();
+  status.at = now;
+  status.started_at = keeper.started_at();
+  status.chamber = keeper.settings().chamber_name;
+  status.row = keeper.log().last_row();
+  status.air = air_message(keeper, now);
+  put_asks(keeper.chamber(), now, status);
+  for (const auto& probe : keeper.settings().probes) {
+    ProbeMessage message{probe.name, probe.place, kind_of(probe), std::nullopt};
+    const auto& known = keeper.probes().at(probe.name);
+    if (known.last) message.last = reading_message(PollResult{*known.last, known.error});
+    status.probes.push_back(std::move(message));
+  }
+  status.occupants = occupant_messages(keeper.chamber(), now);
+  for (const auto& warning : keeper.chamber().watch().warnings()) {
+    if (warning.standing()) status.warnings.push_back(warning_message(warning));
+  }
+  return status;
+}
+
+std::vector<OccupantMessage> occupant_messages(const Chamber& chamber, Instant now) {
+  std::vector<OccupantMessage> messages;
+  for (const auto& [batch, stage] : chamber.inside(now)) {
+    messages.push_back(occupant_message(batch->label, body_of(*batch), now));
+    if (!batch->from_settings()) continue;
+    messages.back().book.reset();
+    messages.back().revision.reset();
+  }
+  return messages;
+}
+
+WarningMessage warning_message(const Warning& warning) {
+  WarningMessage message;
+  message.id = warning.id();
+  message.kind = to_string(warning.kind);
+  message.cause = to_string(warning.cause);
+  message.probe = warning.probe;
+  message.about = warning.about;
+  message.raised_at = warning.raised_at;
+  message.cleared_at = warning.cleared_at;
+  message.acknowledged_at = warning.acknowledged_at;
+  message.shelved_until = warning.shelved_until;
+  message.text = warning.text;
+  return message;
+}
+
+EventMessage event_message(const Event& event) {
+  EventMessage message;
+  message.at = event.at;
+  message.event = to_string(event.type);
+  message.about = event.about;
+  message.text = event.text;
+  if (!event.warning) return message;
+  message.id = event.warning->id();
+  message.kind = to_string(event.warning->kind);
+  message.cause = to_string(event.warning->cause);
+  message.probe = event.warning->probe;
+  message.about = event.warning->about;
+  return message;
+}
+
+ReadingMessage reading_message(const PollResult& result) {
+  auto message = reading_message(result.reading);
+  if (!result.error.empty()) message.error = result.error;
+  return message;
+}
+
+}  // namespace takehold::daemon

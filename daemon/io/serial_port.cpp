@@ -1,0 +1,68 @@
+#include "daemon/io/serial_port.hpp"
+
+#include <fcntl.h>
+#include <termios.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+
+namespace takehold::daemon {
+
+using sensors::Problem;
+
+namespace {
+
+speed_t speed_of(int baud) {
+  switch (baud) {
+    case 1200:
+      return B1200;
+    case 2400:
+      return B2400;
+    case 4800:
+      return B4800;
+    case 19200:
+      return B19200;
+    case 38400:
+      return B38400;
+    case 57600:
+      return B57600;
+    case 115200:
+      return B115200;
+    default:
+      return B9600;
+  }
+}
+
+Problem trouble(const char* code, const std::string& device, int error) {
+  std::string hint;
+  if (error == EACCES)
+    hint = "the user of chamberd must be in the group that owns it, often dialout";
+  return {code, std::strerror(error), "", device, hint};
+}
+
+}  // namespace
+
+sensors::Result<int> open_serial(const std::string& device, int baud) {
+  const int line = ::open(device.c_str(), O_RDWR | O_NOCTTY | O_NONBLOCK | O_CLOEXEC);
+  if (line < 0) return trouble("cannot-open", device, errno);
+  termios state{};
+  if (::tcgetattr(line, &state) != 0) {
+    const int error = errno;
+    ::close(line);
+    return trouble("not-a-line", device, error);
+  }
+  ::cfmakeraw(&state);
+  state.c_cflag |= CLOCAL | CREAD;
+  state.c_cflag &= ~static_cast<tcflag_t>(CSTOPB | PARENB | CRTSCTS);
+  ::cfsetispeed(&state, speed_of(baud));
+  ::cfsetospeed(&state, speed_of(baud));
+  if (::tcsetattr(line, TCSANOW, &state) != 0) {
+    const int error = errno;
+    ::close(line);
+    return trouble("not-a-line", device, error);
+  }
+  return line;
+}
+
+}  // namespace takehold::daemon
