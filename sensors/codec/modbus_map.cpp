@@ -34,6 +34,12 @@ bool side_by_side(const ModbusQuantity& a, const ModbusQuantity& b) {
   return a.function == b.function && std::abs(a.address - b.address) <= 1;
 }
 
+/// 973 tenths are 97.3 and not 97.30000000000001: a scale of 1/n divides by n.
+double scaled(double raw, double scale) {
+  const double parts = std::round(1.0 / scale);
+  return 1.0 / parts == scale ? raw / parts : raw * scale;
+}
+
 /// The register of `quantity` among the answers, if it was read.
 std::optional<double> value_of(const std::optional<ModbusQuantity>& quantity,
                                std::span<const ModbusRead> reads,
@@ -45,7 +51,8 @@ std::optional<double> value_of(const std::optional<ModbusQuantity>& quantity,
         int(reads[i].function) == quantity->function && offset >= 0 && offset < int(reads[i].count);
     if (!here || !answers[i]) continue;
     const std::uint16_t raw = answers[i]->at(std::size_t(offset));
-    return quantity->scale * (quantity->is_signed ? double(static_cast<std::int16_t>(raw)) : raw);
+    return scaled(quantity->is_signed ? double(static_cast<std::int16_t>(raw)) : raw,
+                  quantity->scale);
   }
   return std::nullopt;
 }

@@ -33,6 +33,15 @@ TEST(ModbusMap, frames_of_a_real_unit_give_degrees_and_percent) {
   EXPECT_NEAR(second.humidity->pct(), 99.9, 1e-9);
 }
 
+TEST(ModbusMap, tenths_are_the_number_one_would_write) {
+  for (int raw = 0; raw <= 1000; ++raw) {
+    EXPECT_EQ(decode(pair_map(), {0, std::uint16_t(raw)}).humidity->pct(), raw / 10.0);
+  }
+  auto coarse = pair_map();
+  coarse.humidity->scale = 2.5;
+  EXPECT_EQ(decode(coarse, {0, 3}).humidity->pct(), 7.5);
+}
+
 TEST(ModbusMap, an_unsigned_register_is_never_negative) {
   auto map = pair_map();
   map.temperature->is_signed = false;
