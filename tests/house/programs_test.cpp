@@ -119,6 +119,21 @@ TEST(Programs, every_season_sheet_can_be_planned) {
   }
 }
 
+TEST(Programs, a_day_that_runs_dry_at_noon_is_warned_of_without_hardware) {
+  TemporaryTree home;
+  const auto day = (home.root() / "day.csv").string();
+  const auto simulated = run({built("probe-sim"), "--trace", day, "--probes", "1", "--start",
+                              "2027-04-12T00:00:00Z", "--fault", "dry@43200"},
+                             home.root());
+  ASSERT_EQ(simulated.exit_code, 0) << simulated.output;
+  const auto replayed = run({built("chamberd"), "--replay", day, "--settings",
+                             (kRoot / "config/examples/minimal/chamberd.toml").string()},
+                            home.root());
+  EXPECT_EQ(replayed.exit_code, 0) << replayed.output;
+  EXPECT_THAT(replayed.output, HasSubstr("\"event\":\"warning\""));
+  EXPECT_THAT(replayed.output, ContainsRegex("2027-04-12T1[2-9]:[^\n]*\"kind\":\"outside\""));
+}
+
 TEST(Programs, every_healing_plan_is_understood_by_the_daemon) {
   const auto files = config_files("config/regimes/", "[[stage]]");
   EXPECT_THAT(files, Not(IsEmpty()));
