@@ -132,6 +132,29 @@ Response Interface::readings(const Route& route, Instant now) {
   return json_response(message);
 }
 
+/// The probe that `pushed` may speak for, or why there is none.
+ApiResult<const ProbeSettings*> Interface::pushing_probe(const PushedReading& pushed,
+                                                         const Request& request) const {
+  const std::string name = "\"" + pushed.probe + "\"";
+  const auto& probes = keeper_.settings().probes;
+  const auto probe = std::find_if(probes.begin(), probes.end(),
+                                  [&](const auto& p) { return p.name == pushed.probe; });
+  if (probe == probes.end()) {
+    return ApiProblem{404,
+                      {"unknown-probe", "there is no such probe", name, "",
+                       "name it in a [[probe]] of the settings"}};
+  }
+  if (!std::holds_alternative<PushSource>(probe->source)) {
+    return ApiProblem{409,
+                      {"not-pushed", "this probe is polled, it takes no readings", name, "", ""}};
+  }
+  const auto& may = request.may_push;
+  if (may && std::find(may->begin(), may->end(), pushed.probe) == may->end()) {
+    return ApiProblem{403, {"not-allowed", "this token may not speak for the probe", name, "", ""}};
+  }
+  return &*probe;
+}
+
 Response Interface::push(const Request& request, Instant now) {
   const auto pushed = pushed_readings_from(request.body);
   if (!pushed) return refusal(pushed.error());
@@ -139,22 +162,8 @@ Response Interface::push(const Request& request, Instant now) {
   std::set<std::pair<std::string, Instant>> seen;
   PushedMessage message;
   for (const auto& one : *pushed) {
-    const auto& probes = keeper_.settings().probes;
-    const auto probe = std::find_if(probes.begin(), probes.end(),
-                                    [&](const auto& p) { return p.name == one.probe; });
-    if (probe == probes.end()) {
-      return refusal(404, {"unknown-probe", "there is no such probe", "\"" + one.probe + "\"", "",
-                           "name it in a [[probe]] of the settings"});
-    }
-    if (!std::holds_alternative<PushSource>(probe->source)) {
-      return refusal(409, {"not-pushed", "this probe is polled and takes no readings",
-                           "\"" + one.probe + "\"", "", ""});
-    }
-    const auto& may = request.may_push;
-    if (may && std::find(may->begin(), may->end(), one.probe) == may->end()) {
-      return refusal(403, {"not-allowed", "this token may not speak for the probe",
-                           "\"" + one.probe + "\"", "", ""});
-    }
+    const auto probe = pushing_probe(one, request);
+    if (!probe) return refusal(probe.error());
     const Instant at = one.at.value_or(now);
     if (at > now + 60s) {
       return refusal(422, {"in-the-future", "the reading is more than 60 s ahead of our clock",
@@ -164,8 +173,8 @@ Response Interface::push(const Request& request, Instant now) {
       ++message.ignored;
       continue;
     }
-    Reading raw{one.probe, at, one.temperature, one.humidity, sensors::Quality::good};
-    fresh.push_back(sensors::judge(raw, probe->calibration).reading);
+    const Reading raw{one.probe, at, one.temperature, one.humidity, sensors::Quality::good};
+    fresh.push_back(sensors::judge(raw, (*probe)->calibration).reading);
     ++message.accepted;
   }
   if (!fresh.empty()) keeper_.push(fresh, now);

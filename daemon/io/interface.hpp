@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "daemon/api/reading_message.hpp"
 #include "daemon/api/route.hpp"
 #include "daemon/io/keeper.hpp"
 #include "daemon/log/log_reader.hpp"
@@ -38,6 +39,8 @@ class Interface {
  private:
   Response answer(const Route& route, const Request& request, sensors::Instant now);
   Response readings(const Route& route, sensors::Instant now);
+  ApiResult<const ProbeSettings*> pushing_probe(const PushedReading& pushed,
+                                                const Request& request) const;
   Response push(const Request& request, sensors::Instant now);
   Response put_occupant(const Route& route, const Request& request, sensors::Instant now);
   Response delete_occupant(const Route& route, sensors::Instant now);

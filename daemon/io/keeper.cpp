@@ -90,6 +90,7 @@ LoggedRound Keeper::wait(Instant now) {
 void Keeper::put(const OccupantRecord& record, Batch batch, Instant now) {
   log_.save(record);
   chamber_.put(std::move(batch), now);
+  for (const auto& listener : listeners_) listener({});
 }
 
 std::optional<Warning> Keeper::acknowledge(std::int64_t number, Instant at) {

@@ -39,6 +39,7 @@ class Keeper {
   /// settings are added.
   Keeper(const Settings& settings, ChamberLog& log, sensors::Instant start);
 
+  /// Called after each commit; with an empty round when a batch changed.
   void on_round(Listener listener) { listeners_.push_back(std::move(listener)); }
 
   /// One poll round of `at`.

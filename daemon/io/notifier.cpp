@@ -57,6 +57,25 @@ awaitable<void> notify(std::vector<std::string> command, std::string input) {
   if (status != 0) spdlog::warn("notify: {}: ended with status {}", name, status);
 }
 
+std::chrono::minutes clock_of(sensors::Instant at) {
+  const std::time_t seconds =
+      std::chrono::floor<std::chrono::seconds>(at).time_since_epoch().count();
+  std::tm local{};
+  ::localtime_r(&seconds, &local);
+  return std::chrono::minutes(local.tm_hour * 60 + local.tm_min);
+}
+
+/// What quiet hours never silence: air outside its band, and no probe left that speaks.
+bool cannot_wait(const Event& event, const Keeper& keeper) {
+  if (!event.warning || event.type != EventType::warning) return false;
+  if (event.warning->kind == WarningKind::outside) return true;
+  std::size_t silent = 0;
+  for (const auto& warning : keeper.chamber().watch().warnings()) {
+    silent += warning.standing() && warning.cause == Cause::silent;
+  }
+  return silent >= keeper.settings().probes.size();
+}
+
 }  // namespace
 
 awaitable<int> run_command(std::vector<std::string> command, std::string input,
@@ -77,7 +96,7 @@ awaitable<int> run_command(std::vector<std::string> command, std::string input,
 }
 
 Notifiers::Notifiers(asio::io_context& context, const Settings& settings, Keeper& keeper)
-    : context_(context), settings_(settings) {
+    : context_(context), settings_(settings), keeper_(keeper) {
   if (settings.notify.empty()) return;
   keeper.on_round([this](const LoggedRound& round) { tell(round); });
 }
@@ -86,6 +105,8 @@ void Notifiers::tell(const LoggedRound& round) {
   for (const auto& [row, event] : round.events) {
     const auto text = nlohmann::json(event_message(event)).dump() + "\n";
     for (const auto& one : settings_.notify) {
+      if (one.quiet && one.quiet->holds(clock_of(event.at)) && !cannot_wait(event, keeper_))
+        continue;
       asio::co_spawn(context_, notify(std::get<CommandNotify>(one.how).command, text),
                      asio::detached);
     }

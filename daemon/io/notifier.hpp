@@ -23,6 +23,7 @@ class Notifiers {
 
   asio::io_context& context_;
   const Settings& settings_;
+  const Keeper& keeper_;
 };
 
 }  // namespace takehold::daemon

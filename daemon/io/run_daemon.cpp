@@ -40,9 +40,6 @@ class Loops {
     }
   }
 
-  /// A batch changed: the next timer may be another.
-  void wake() { wait_timer_.cancel(); }
-
  private:
   awaitable<void> rounds() {
     std::vector<std::chrono::milliseconds> periods;

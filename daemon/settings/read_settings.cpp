@@ -1,6 +1,7 @@
 // Settings from TOML. Each [table] has its reader; all share one list of mistakes, kept by the
 // document, and nothing is believed before refuse_mistakes().
 
+#include <cstdio>
 #include <set>
 
 #include "daemon/healing/regime_toml.hpp"
@@ -117,10 +118,26 @@ void read_warnings(const TomlTable& root, Settings& settings) {
   }
 }
 
+/// "22:00-06:00"
+std::optional<QuietHours> quiet_of(const TomlTable& table) {
+  const auto text = table.text("quiet");
+  if (!text) return std::nullopt;
+  unsigned h1 = 0, m1 = 0, h2 = 0, m2 = 0;
+  int used = 0;
+  const bool read = std::sscanf(text->c_str(), "%2u:%2u-%2u:%2u%n", &h1, &m1, &h2, &m2, &used) == 4;
+  if (!read || std::size_t(used) != text->size() || h1 > 23 || h2 > 23 || m1 > 59 || m2 > 59) {
+    table.refuse("quiet", Problem{"bad-hours", "not hours of the clock", "\"" + *text + "\"", "",
+                                  "write them as \"22:00-06:00\""});
+    return std::nullopt;
+  }
+  return QuietHours{std::chrono::minutes(h1 * 60 + m1), std::chrono::minutes(h2 * 60 + m2)};
+}
+
 void read_notify(const TomlTable& root, Settings& settings) {
   for (const auto& table : root.tables("notify")) {
     NotifySettings notify;
     notify.where = table.where();
+    notify.quiet = quiet_of(table);
     table.choice("kind", {"command"});
     if (!table.has("kind")) table.need_text("kind");
     CommandNotify how;

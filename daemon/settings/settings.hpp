@@ -72,7 +72,19 @@ struct WarningSettings {
 struct CommandNotify {
   std::vector<std::string> command;
 };
+/// Hours of the wall clock in which only what cannot wait is told; past midnight if to < from.
+struct QuietHours {
+  std::chrono::minutes from{0};
+  std::chrono::minutes to{0};
+
+  bool holds(std::chrono::minutes since_midnight) const {
+    if (from <= to) return from <= since_midnight && since_midnight < to;
+    return since_midnight >= from || since_midnight < to;
+  }
+};
+
 struct NotifySettings {
+  std::optional<QuietHours> quiet;
   std::variant<CommandNotify> how;
   std::string where;
 };

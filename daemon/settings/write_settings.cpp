@@ -112,6 +112,14 @@ toml::date_time date_time_of(sensors::Instant at) {
       toml::time_offset{}};
 }
 
+std::string clock_text(const QuietHours& quiet) {
+  const auto two = [](std::int64_t n) { return (n < 10 ? "0" : "") + std::to_string(n); };
+  const auto clock = [&](std::chrono::minutes m) {
+    return two(m.count() / 60) + ":" + two(m.count() % 60);
+  };
+  return clock(quiet.from) + "-" + clock(quiet.to);
+}
+
 void put_tables(toml::table& root, const Settings& settings) {
   toml::array probes, occupants, notifiers;
   for (const auto& probe : settings.probes) probes.push_back(probe_table(probe));
@@ -123,7 +131,9 @@ void put_tables(toml::table& root, const Settings& settings) {
   for (const auto& notify : settings.notify) {
     toml::array words;
     for (const auto& word : std::get<CommandNotify>(notify.how).command) words.push_back(word);
-    notifiers.push_back(toml::table{{"kind", "command"}, {"command", words}});
+    toml::table table{{"kind", "command"}, {"command", words}};
+    if (notify.quiet) table.insert("quiet", clock_text(*notify.quiet));
+    notifiers.push_back(table);
   }
   if (!probes.empty()) root.insert("probe", probes);
   if (!occupants.empty()) root.insert("occupant", occupants);

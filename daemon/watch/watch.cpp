@@ -14,6 +14,9 @@ using sensors::Reading;
 
 namespace {
 
+/// Over but never acknowledged, they would pile up for months; standing ones are few by nature.
+constexpr std::size_t kMostKept = 200;
+
 /// "humidity 88.2 %, should be 95-100 %"
 template <class Quantity, class BandOf>
 std::string value_against(const char* about, const std::optional<Quantity>& value,
@@ -148,7 +151,15 @@ std::int64_t Watch::raise(Warning warning, Instant at, std::vector<Event>& event
   warning.raised_at = at;
   events.push_back({at, EventType::warning, warning, "", warning.text});
   warnings_.push_back(std::move(warning));
+  forget_surplus();
   return last_number_;
+}
+
+void Watch::forget_surplus() {
+  if (warnings_.size() <= kMostKept) return;
+  const auto over = std::find_if(warnings_.begin(), warnings_.end(),
+                                 [](const Warning& w) { return !w.standing(); });
+  if (over != warnings_.end()) warnings_.erase(over);  // the log has it for good
 }
 
 void Watch::clear(std::optional<std::int64_t>& number, Instant at, std::string text,

@@ -60,7 +60,8 @@ class Watch {
   std::optional<sensors::Instant> due() const;
 
   Air air(sensors::Instant now) const { return joint_air_.at(now); }
-  /// Standing ones and those cleared but not acknowledged, oldest first.
+  /// Standing ones and those cleared but not acknowledged, oldest first; of the latter a bounded
+  /// number.
   const std::vector<Warning>& warnings() const { return warnings_; }
 
   /// The warning after the change; none: no such warning is kept.
@@ -85,6 +86,7 @@ class Watch {
   std::int64_t raise(Warning warning, sensors::Instant at, std::vector<Event>& events);
   void clear(std::optional<std::int64_t>& number, sensors::Instant at, std::string text,
              std::vector<Event>& events);
+  void forget_surplus();
   Warning* find(std::int64_t number);
 
   WatchOptions options_;
