@@ -1,0 +1,60 @@
+#include "client/command/departure.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "client/command/standing.hpp"
+
+namespace takehold::client {
+
+namespace {
+
+struct Subject {
+  std::string key;
+  int standing;
+  int numbers;  ///< plants are numbered 1 to this
+};
+
+Subject subject_of(const Book& book, const std::string& typed_subject) {
+  if (kind_of_key(typed_subject) == Kind::batch) {
+    const auto state = state_of(book, find_numbered<Batch>(book, typed_subject));
+    return {state.batch.id, state.living(), state.batch.count()};
+  }
+  const auto state = state_of(book, find_numbered<Sowing>(book, typed_subject));
+  return {state.sowing.id, state.standing.value_or(state.sowing.seeds), state.sowing.seeds};
+}
+
+void check_numbers(const Subject& subject, std::vector<int> plants) {
+  std::sort(plants.begin(), plants.end());
+  const auto twice = std::adjacent_find(plants.begin(), plants.end());
+  if (twice != plants.end()) {
+    refuse("twice", fmt::format("plant {} is named twice", *twice), "--plants");
+  }
+  if (!plants.empty() && (plants.front() < 1 || plants.back() > subject.numbers)) {
+    refuse("no-such-graft",
+           fmt::format("the plants of {} are numbered 1 to {}", subject.key, subject.numbers),
+           "--plants");
+  }
+}
+
+}  // namespace
+
+Departure checked_departure(const Book& book, const std::string& typed_subject, const Gone& gone) {
+  const Subject subject = subject_of(book, typed_subject);
+  check_numbers(subject, gone.plants);
+  const int named = static_cast<int>(gone.plants.size());
+  const int count = gone.count.value_or(named);
+  if (count < 1) refuse("bad-count", "say how many, or which: at least one", "--count");
+  if (named != 0 && named != count) {
+    refuse("bad-count", fmt::format("{} plants named, but a count of {}", named, count), "--count");
+  }
+  if (count > subject.standing) {
+    refuse("more-than-stand",
+           fmt::format("{} to write off, {} stand by the book", count, subject.standing),
+           subject.key);
+  }
+  return {subject.key, count, gone.plants};
+}
+
+}  // namespace takehold::client

@@ -1,0 +1,43 @@
+// What every recording command is given, and how it shows what it recorded.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "client/book/recorder.hpp"
+#include "client/command/context.hpp"
+#include "client/command/opened_book.hpp"
+#include "client/season/field_json.hpp"
+
+namespace takehold::client {
+
+/// One thing told to the book. `at` is when it happened, `now` when it is told.
+struct Telling {
+  Book& book;
+  sensors::Instant now;
+  sensors::Instant at;
+  std::string note;
+};
+
+/// A telling of this run: --on, --at and --note as typed. The future is refused.
+inline Telling telling_of(Context& context, Book& book, const TypedWhen& when, std::string note) {
+  return {book, context.now, instant_of(when, book, context.now), std::move(note)};
+}
+
+/// The record's fields and the day it happened on, by the grower's calendar, and when it was told.
+template <class T>
+nlohmann::json record_json(const Telling& telling, const T& record) {
+  nlohmann::json document = to_json(record);
+  document["on"] = sensors::to_string(telling.book.time_zone().day_of(record.at));
+  document["entered_at"] = sensors::to_string(telling.now);
+  return document;
+}
+
+/// Refuses with this code; `where` is the argument or the thing meant.
+[[noreturn]] inline void refuse(std::string code, std::string title, std::string where,
+                                std::string hint = "") {
+  throw sensors::Refused(
+      {std::move(code), std::move(title), "", std::move(where), std::move(hint)});
+}
+
+}  // namespace takehold::client

@@ -1,0 +1,116 @@
+#include "client/command/standing.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace takehold::client {
+
+namespace {
+
+/// How many of a batch's grafts used seedlings of this sowing. Grafts without a seedling's name
+/// count where the batch drew that side from one sowing only.
+int used_by(const Batch& batch, const std::string& sowing) {
+  const auto only = [&](const std::vector<std::string>& sowings) {
+    return sowings.size() == 1 && sowings.front() == sowing;
+  };
+  const bool only_below = only(batch.rootstock_sowings);
+  const bool only_above = only(batch.scion_sowings);
+  int used = 0;
+  for (const Graft& graft : batch.grafts) {
+    if (graft.rootstock.empty() ? only_below : sowing_of_seedling(graft.rootstock) == sowing)
+      ++used;
+    if (graft.scion.empty() ? only_above : sowing_of_seedling(graft.scion) == sowing) ++used;
+  }
+  return used;
+}
+
+/// When something happened, and which was told first where two happened at one instant: a day
+/// alone means noon, so that this is common.
+using Moment = std::pair<Instant, CommandId>;
+
+template <class T>
+Moment moment_of(const Recorded<T>& record) {
+  return {record.noun.at, record.first_command};
+}
+
+/// The last in time of the records that `belongs`.
+template <class T, class Belongs>
+std::optional<Recorded<T>> latest_record(const Book& book, Belongs belongs) {
+  std::optional<Recorded<T>> last;
+  for (const auto& record : book.records<T>()) {
+    if (belongs(record.noun) && (!last || moment_of(record) >= moment_of(*last))) last = record;
+  }
+  return last;
+}
+
+template <class T, class Belongs>
+std::optional<T> latest(const Book& book, Belongs belongs) {
+  const auto last = latest_record<T>(book, belongs);
+  return last ? std::optional<T>(last->noun) : std::nullopt;
+}
+
+/// Counts what left a sowing: all of it, and in `after` what left since its last count.
+struct Departures {
+  const Book& book;
+  std::optional<Moment> counted;
+  int after = 0;
+
+  template <class T, class CountOf>
+  int all(CountOf count_of) {
+    int sum = 0;
+    for (const auto& record : book.records<T>()) {
+      const int count = count_of(record.noun);
+      sum += count;
+      if (counted && moment_of(record) > *counted) after += count;
+    }
+    return sum;
+  }
+};
+
+}  // namespace
+
+std::string sowing_of_seedling(const std::string& seedling) {
+  return seedling.substr(0, seedling.find('-'));
+}
+
+SowingState state_of(const Book& book, const Sowing& sowing) {
+  SowingState state{sowing, "", std::nullopt, 0, 0, 0, sowing.bench, std::nullopt};
+  if (const auto lot = book.find<Lot>(sowing.lot)) state.variety = lot->variety;
+  const auto of_it = [&](const auto& record) { return record.sowing == sowing.id; };
+  const auto about = [&](const auto& record) { return record.subject == sowing.id; };
+  const auto count = latest_record<Emerged>(book, of_it);
+  Departures gone{book, count ? std::optional(moment_of(*count)) : std::nullopt};
+  state.lost = gone.all<Loss>([&](const Loss& l) { return about(l) ? l.count : 0; });
+  state.culled = gone.all<Cull>([&](const Cull& c) { return about(c) ? c.count : 0; }) +
+                 gone.all<Thinning>([&](const Thinning& t) { return of_it(t) ? t.removed : 0; });
+  state.grafted = gone.all<Batch>([&](const Batch& b) { return used_by(b, sowing.id); });
+  if (count) state.standing = std::max(0, count->noun.standing - gone.after);
+  state.measured =
+      latest<Measurement>(book, [&](const Measurement& m) { return of_it(m) && m.full; });
+  const auto moved = latest<Move>(book, about);
+  if (moved) state.place = moved->to;
+  return state;
+}
+
+BatchState state_of(const Book& book, const Batch& batch) {
+  BatchState state{batch, 0, 0, 0, std::nullopt, {}, std::string(kChamber)};
+  for (const Loss& loss : book.all<Loss>()) {
+    if (loss.subject == batch.id) state.lost += loss.count;
+  }
+  state.finish = latest<Finish>(book, [&](const Finish& f) { return f.batch == batch.id; });
+  for (const Cull& cull : book.all<Cull>()) {
+    if (cull.subject != batch.id) continue;
+    const bool before = !state.finish || cull.at < state.finish->at;
+    (before ? state.culled : state.culled_since) += cull.count;
+  }
+  for (const BatchEvent& event : book.all<BatchEvent>()) {
+    if (event.batch == batch.id) state.events.push_back(event);
+  }
+  std::stable_sort(state.events.begin(), state.events.end(),
+                   [](const BatchEvent& a, const BatchEvent& b) { return a.at < b.at; });
+  const auto moved = latest<Move>(book, [&](const Move& m) { return m.subject == batch.id; });
+  if (moved) state.place = moved->to;
+  return state;
+}
+
+}  // namespace takehold::client
