@@ -6,9 +6,21 @@ namespace takehold::client {
 // order in which --help lists them.
 // clang-format off
 #define TAKEHOLD_COMMANDS(COMMAND) \
+  COMMAND(sow) \
+  COMMAND(emerged) \
+  COMMAND(thin) \
+  COMMAND(prick) \
+  COMMAND(measure) \
+  COMMAND(move) \
+  COMMAND(lose) \
+  COMMAND(cull) \
   COMMAND(match) \
+  COMMAND(graft) \
+  COMMAND(stage) \
+  COMMAND(finish) \
   COMMAND(air) \
-  COMMAND(takes)
+  COMMAND(takes) \
+  COMMAND(compare)
 // clang-format on
 
 #define COMMAND(name) void add_##name(CommandTree& tree);

@@ -5,8 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include "client/command/command_tree.hpp"
+#include "client/command/opened_book.hpp"
 #include "client/command/takes.hpp"
-#include "client/command/text_file.hpp"
 #include "client/season/names.hpp"
 #include "client/terminal/numbers.hpp"
 
@@ -57,6 +57,12 @@ nlohmann::json comparison_json(const PairingTally& a, const PairingTally& b,
   return document;
 }
 
+/// P3 and cut names as the book's table of takes writes them.
+void name_by_book(Typed& words, Context& context) {
+  const Book book = open_book(context, BookUse::reading);
+  for (std::string* name : {&words.a, &words.b}) *name = find_pairing(book, *name).names();
+}
+
 void compare(const TakeRecord& record, const Typed& words, Context& context) {
   const std::size_t a = pairing_place(record, words.a);
   const std::size_t b = pairing_place(record, words.b);
@@ -74,9 +80,10 @@ void add_compare(CommandTree& tree) {
   const auto words = std::make_shared<Typed>();
   app.add_option("a", words->a, "a pairing")->required();
   app.add_option("b", words->b, "another")->required();
-  app.add_option("--from", words->from, "a table of your own: pairing,grafted,taken")->required();
+  app.add_option("--from", words->from, "a table of your own: pairing,grafted,taken");
   tree.action(app, [words](Context& context) {
-    compare(record_of(read_outcomes(read_text_file(words->from), words->from)), *words, context);
+    if (words->from.empty()) name_by_book(*words, context);
+    compare(take_record(words->from, context), *words, context);
   });
 }
 

@@ -6,6 +6,8 @@
 #include <utility>
 
 #include "client/command/command_tree.hpp"
+#include "client/command/match_book.hpp"
+#include "client/command/opened_book.hpp"
 #include "client/command/stem_list.hpp"
 #include "client/command/text_file.hpp"
 #include "client/terminal/numbers.hpp"
@@ -80,6 +82,29 @@ void match_files(const Typed& words, Context& context) {
   context.out.document(to_json(match));
 }
 
+void note_age(const MeasuredPairing& measured, const std::string& pairing, Context& context) {
+  const auto age = context.now - measured.oldest.value_or(context.now);
+  if (age <= kFreshMeasurement) return;
+  context.out.note({"measured-long-ago", pairing,
+                    fmt::format("measured {} h ago, and stems thicken daily: measure again",
+                                std::chrono::floor<std::chrono::hours>(age).count())});
+}
+
+void match_pairing(const Typed& words, Context& context) {
+  const Book book = open_book(context, BookUse::reading);
+  const Pairing pairing = find_pairing(book, *words.pairing);
+  const MeasuredPairing measured = measured_stems(book, pairing);
+  const Tolerance limit =
+      words.within ? limit_of(*words.within, context.units) : season_tolerance(book);
+  const auto match = match_sides(measured.rootstocks, measured.scions, limit);
+  note_age(measured, pairing.id, context);
+  context.out.text(match_text(match, context.out.style()));
+  json document = to_json(match);
+  document["pairing"] = pairing.id;
+  document["measured_at"] = measured.oldest ? json(sensors::to_string(*measured.oldest)) : json();
+  context.out.document(std::move(document));
+}
+
 }  // namespace
 
 std::vector<Micrometres> whole_micrometres(std::span<const sensors::Millimetres> stems) {
@@ -133,13 +158,14 @@ void add_match(CommandTree& tree) {
       "match", {kGrafting, "which seedling goes onto which",
                 "The most pairs that are equal enough, and among those the least apart in all.\n"
                 "Files hold one diameter a line, in millimetres.",
-                "match --rootstocks below.txt --scions above.txt --within 0.2"});
+                "match P1\nmatch --rootstocks below.txt --scions above.txt --within 0.2"});
   const auto words = std::make_shared<Typed>();
+  app.add_option("pairing", words->pairing, "a pairing of the book, by its last measurement");
   app.add_option("--rootstocks", words->rootstocks, "a file of rootstock stems");
   app.add_option("--scions", words->scions, "a file of scion stems");
   app.add_option("--within", words->within, "how far apart two stems may be, as 0.2");
   tree.action(app, [words](Context& context) {
-    if (asks_for_files(*words)) match_files(*words, context);
+    asks_for_files(*words) ? match_files(*words, context) : match_pairing(*words, context);
   });
 }
 

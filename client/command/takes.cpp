@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include "client/command/command_tree.hpp"
+#include "client/command/opened_book.hpp"
+#include "client/command/takes_of_book.hpp"
 #include "client/command/text_file.hpp"
 #include "client/terminal/numbers.hpp"
 #include "client/terminal/table.hpp"
@@ -60,16 +62,6 @@ std::string pending_text(const std::vector<PendingBatch>& pending) {
   return text;
 }
 
-std::vector<PairingTally> tallies_of(const std::string& file) {
-  return record_of(read_outcomes(read_text_file(file), file)).pairings;
-}
-
-void takes_from(const std::string& file, Context& context) {
-  const TakeRecord record{tallies_of(file), {}};
-  context.out.text(takes_text(record, context.out.style()));
-  context.out.document(takes_json(record));
-}
-
 }  // namespace
 
 TakeRecord record_of(const std::vector<OutcomeRow>& outcomes) {
@@ -104,6 +96,11 @@ std::string takes_text(const TakeRecord& record, const TerminalStyle& style) {
   return text.empty() ? "No graft has been scored yet.\n" : text;
 }
 
+TakeRecord take_record(const std::string& file, Context& context) {
+  if (file.empty()) return takes_of(open_book(context, BookUse::reading));
+  return record_of(read_outcomes(read_text_file(file), file));
+}
+
 void add_takes(CommandTree& tree) {
   CLI::App& app = tree.command(
       "takes", {kLearning, "how many grafts of each pairing live, and how sure that is",
@@ -111,8 +108,12 @@ void add_takes(CommandTree& tree) {
                 "Grafts younger than 6 days count nowhere yet.",
                 "takes\ntakes --from results.csv"});
   const auto from = std::make_shared<std::string>();
-  app.add_option("--from", *from, "a table of your own: pairing,grafted,taken")->required();
-  tree.action(app, [from](Context& context) { takes_from(*from, context); });
+  app.add_option("--from", *from, "a table of your own: pairing,grafted,taken");
+  tree.action(app, [from](Context& context) {
+    const TakeRecord record = take_record(*from, context);
+    context.out.text(takes_text(record, context.out.style()));
+    context.out.document(takes_json(record));
+  });
 }
 
 }  // namespace takehold::client

@@ -26,6 +26,10 @@ struct TakeRecord {
 
 TakeRecord record_of(const std::vector<OutcomeRow>& outcomes);
 
+struct Context;
+/// The table in `file`, or what the book of this run holds when `file` is empty.
+TakeRecord take_record(const std::string& file, Context& context);
+
 /// {rows, prior, pending}; a row as in the table of takes.
 nlohmann::json takes_json(const TakeRecord& record);
 std::string takes_text(const TakeRecord& record, const TerminalStyle& style);
