@@ -111,7 +111,7 @@ void run_planned(const Telling& telling, Context& context) {
   const auto day = telling.book.time_zone().day_of(telling.at);
   const auto lines = planned_and_not_sown(telling.book, day);
   if (lines.empty()) {
-    refuse("nothing-planned", fmt::format("the plan sows nothing on {}", to_string(day)),
+    refuse("nothing-planned", fmt::format("the plan sows nothing on {}", sensors::to_string(day)),
            "--planned", "see takehold calendar");
   }
   nlohmann::json list = nlohmann::json::array();

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "client/command/recording.hpp"
+#include "client/season/place.hpp"
 #include "client/season/planned.hpp"
 #include "client/season/sowing.hpp"
 
