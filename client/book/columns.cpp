@@ -34,7 +34,7 @@ struct TypeOf<std::optional<T>> : TypeOf<T> {
   static constexpr bool kNullable = true;
 };
 
-using Columns = std::vector<Column>;
+using Columns = std::vector<FieldColumn>;
 
 template <class T>
 Columns describe() {
@@ -55,7 +55,7 @@ std::map<Kind, Columns> describe_all() {
 
 }  // namespace
 
-std::span<const Column> columns_of(Kind kind) {
+std::span<const FieldColumn> columns_of(Kind kind) {
   static const auto all =
       describe_all<Season, Bench, Bed, Variety, Lot, LotTest, SeedCount, Pairing, OwnRoot, Sowing,
                    Emerged, Thinning, Pricking, Measurement, Move, Batch, BatchEvent, Loss, Cull,

@@ -9,13 +9,13 @@ namespace takehold::client {
 
 enum class ColumnType { text, integer, flag, real, list };
 
-struct Column {
+struct FieldColumn {
   Field field;
   ColumnType type = ColumnType::text;
   bool nullable = false;
 };
 
 /// In the order of the noun's visit_fields.
-std::span<const Column> columns_of(Kind kind);
+std::span<const FieldColumn> columns_of(Kind kind);
 
 }  // namespace takehold::client

@@ -81,7 +81,7 @@ std::set<std::string> batches_among(const Tables& tables, const std::set<NounRef
   for (const NounRef& noun : nouns) {
     if (noun.kind == Kind::batch) labels.insert(noun.key);
     const auto versions = tables.history(noun.kind, noun.key);
-    for (const Column& column : columns_of(noun.kind)) {
+    for (const FieldColumn& column : columns_of(noun.kind)) {
       if (column.field.refers != Kind::batch && !column.field.refers_by_letter) continue;
       const auto key = versions.back().fields.at(std::string(column.field.name)).get<std::string>();
       if (kind_of_key(key) == Kind::batch) labels.insert(key);

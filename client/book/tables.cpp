@@ -16,11 +16,11 @@ std::string quoted(std::string_view name) {
 
 std::string column_list(Kind kind) {
   std::string list;
-  for (const Column& column : columns_of(kind)) list += ", t." + quoted(column.field.name);
+  for (const FieldColumn& column : columns_of(kind)) list += ", t." + quoted(column.field.name);
   return list;
 }
 
-void bind(SQLite::Statement& statement, int at, const Column& column, const json& value) {
+void bind(SQLite::Statement& statement, int at, const FieldColumn& column, const json& value) {
   if (value.is_null()) {
     statement.bind(at);
     return;
@@ -44,7 +44,7 @@ void bind(SQLite::Statement& statement, int at, const Column& column, const json
   }
 }
 
-json value_of(const SQLite::Column& cell, const Column& column) {
+json value_of(const SQLite::Column& cell, const FieldColumn& column) {
   if (cell.isNull()) return nullptr;
   switch (column.type) {
     case ColumnType::text:
@@ -71,13 +71,13 @@ Row row_of(SQLite::Statement& statement, Kind kind) {
           .gone = statement.getColumn(5).getInt() != 0,
           .fields = json::object()};
   int at = 6;
-  for (const Column& column : columns_of(kind))
+  for (const FieldColumn& column : columns_of(kind))
     row.fields[std::string(column.field.name)] = value_of(statement.getColumn(at++), column);
   return row;
 }
 
 // The keys that one field of a noun names.
-std::vector<std::string> named(const Column& column, const json& fields) {
+std::vector<std::string> named(const FieldColumn& column, const json& fields) {
   std::vector<std::string> keys;
   const json& value = fields.at(std::string(column.field.name));
   for (const json& item : value.is_array() ? value : json::array({value}))
@@ -141,7 +141,7 @@ void Tables::append(Kind kind, std::string_view key, CommandId command, bool gon
                     const json& fields) const {
   std::string names;
   std::string marks;
-  for (const Column& column : columns_of(kind)) {
+  for (const FieldColumn& column : columns_of(kind)) {
     names += ", " + quoted(column.field.name);
     marks += ", ?";
   }
@@ -152,7 +152,7 @@ void Tables::append(Kind kind, std::string_view key, CommandId command, bool gon
   statement.bind(2, command);
   statement.bind(3, gone ? 1 : 0);
   int at = 4;
-  for (const Column& column : columns_of(kind))
+  for (const FieldColumn& column : columns_of(kind))
     bind(statement, at++, column, fields.at(std::string(column.field.name)));
   statement.exec();
 }
@@ -161,7 +161,7 @@ std::vector<NounRef> Tables::referrers(Kind kind, std::string_view key) const {
   std::vector<NounRef> found;
   for (const Kind other : kAllKinds) {
     std::string condition;
-    for (const Column& column : columns_of(other)) {
+    for (const FieldColumn& column : columns_of(other)) {
       if (kind_meant(column.field, key) != kind) continue;
       const std::string name = quoted(column.field.name);
       condition += condition.empty() ? "" : " OR ";
@@ -180,7 +180,7 @@ std::vector<NounRef> Tables::referrers(Kind kind, std::string_view key) const {
 
 std::vector<NounRef> Tables::missing_references(Kind kind, const json& fields) const {
   std::vector<NounRef> missing;
-  for (const Column& column : columns_of(kind)) {
+  for (const FieldColumn& column : columns_of(kind)) {
     if (!column.field.refers && !column.field.refers_by_letter) continue;
     for (const std::string& key : named(column, fields)) {
       const auto meant = kind_meant(column.field, key);

@@ -58,7 +58,8 @@ SeedlingPair read_line(std::string line, const std::string& where) {
 std::vector<SeedlingPair> read_match(std::string_view text, const std::string& file) {
   std::vector<SeedlingPair> pairs;
   try {
-    for (const auto& row : nlohmann::json::parse(text).at("pairs")) {
+    const auto document = nlohmann::json::parse(text);
+    for (const auto& row : document.at("pairs")) {
       pairs.push_back(
           {seedling(row.at("rootstock_seedling"), file), seedling(row.at("scion_seedling"), file),
            Millimetres::mm(row.at("rootstock_mm")), Millimetres::mm(row.at("scion_mm"))});

@@ -5,12 +5,14 @@
 #include <unistd.h>
 
 #include <filesystem>
+#include <stdexcept>
 
 #include "client/book/recorder.hpp"
 #include "client/season/pairing.hpp"
 #include "client/season/place.hpp"
 #include "client/season/season.hpp"
 #include "client/season/seed.hpp"
+#include "client/season/sowing.hpp"
 #include "tests/client/command/run_support.hpp"
 
 namespace takehold::client {
@@ -37,6 +39,12 @@ class SeasonBook : public testing::Test {
     words.insert(words.end(), {"--book", (folder_ / "book.db").string(), "--daemon",
                                "unix:" + (folder_ / "nobody.sock").string(), "--json"});
     return run(words, typed);
+  }
+  /// The answer to words that must be accepted.
+  nlohmann::json done(std::vector<std::string> words, const std::string& typed = "") const {
+    const Said said = told(std::move(words), typed);
+    if (said.exit_code != 0) throw std::runtime_error("refused: " + said.err);
+    return said.document();
   }
   std::string refused(std::vector<std::string> words) const {
     const Said said = told(std::move(words));
