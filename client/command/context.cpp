@@ -1,7 +1,6 @@
 #include "client/command/context.hpp"
 
 #include <cstdlib>
-#include <filesystem>
 
 namespace takehold::client {
 namespace {
@@ -34,6 +33,20 @@ std::string book_path(const GlobalOptions& options) {
                             "neither XDG_DATA_HOME nor HOME is set", "", "say where: --book FILE"});
   }
   return (fs::path(home) / ".local" / "share" / "takehold" / "book.db").string();
+}
+
+std::vector<std::filesystem::path> regime_folders() {
+  namespace fs = std::filesystem;
+  std::vector<fs::path> folders;
+  const fs::path config_home = environment("XDG_CONFIG_HOME");
+  const fs::path home = environment("HOME");
+  if (config_home.is_absolute()) {
+    folders.push_back(config_home / "takehold" / "regimes");
+  } else if (!home.empty()) {
+    folders.push_back(home / ".config" / "takehold" / "regimes");
+  }
+  folders.emplace_back("/etc/takehold/regimes");
+  return folders;
 }
 
 }  // namespace takehold::client

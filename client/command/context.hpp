@@ -1,9 +1,12 @@
 // What every command is given: when it is, where the book lies, where to print.
 #pragma once
 
+#include <filesystem>
+#include <functional>
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "client/command/output.hpp"
 #include "client/terminal/numbers.hpp"
@@ -47,6 +50,8 @@ struct Context {
   Units units;  ///< what a bare typed number means, and what is shown
   Output& out;
   std::istream& in;
+  /// Runs another command of the program in this run's place, as typed words: what `done` does.
+  std::function<void(const std::vector<std::string>&)> run_instead;
 };
 
 /// --now, else `clock`. Code "bad-instant" where it cannot be read.
@@ -54,5 +59,9 @@ sensors::Instant now_of(const GlobalOptions& options, sensors::Instant clock);
 
 /// --book, else $XDG_DATA_HOME/takehold/book.db, else ~/.local/share/takehold/book.db.
 std::string book_path(const GlobalOptions& options);
+
+/// Where the grower's own healing plans may lie: takehold/regimes in $XDG_CONFIG_HOME (else
+/// ~/.config), then /etc/takehold/regimes.
+std::vector<std::filesystem::path> regime_folders();
 
 }  // namespace takehold::client

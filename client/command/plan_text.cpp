@@ -1,0 +1,142 @@
+#include "client/command/plan_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "client/terminal/numbers.hpp"
+#include "client/terminal/table.hpp"
+#include "client/terminal/text_width.hpp"
+
+namespace takehold::client {
+namespace {
+
+std::string day_text(Day day) {
+  return sensors::weekday_name(day) + " " + sensors::to_string(day);
+}
+
+/// Pairing numbers told by the names behind them, as far as they stand in the plan.
+std::string purposes_text(const SowingLine& line, const SeasonPlan& plan) {
+  std::string text;
+  for (const std::string& purpose : line.purposes) {
+    const auto pairing =
+        std::find_if(plan.pairings.begin(), plan.pairings.end(),
+                     [&](const PlannedPairing& p) { return !p.id.empty() && p.id == purpose; });
+    const std::string name = pairing == plan.pairings.end()
+                                 ? purpose
+                                 : pairing->id + " " + pairing->scion + "/" + pairing->rootstock;
+    text += text.empty() ? name : ", " + name;
+  }
+  return text;
+}
+
+std::string sowings_text(const SeasonPlan& plan, const TerminalStyle& style) {
+  Table table({{"sow on"},
+               {"lot"},
+               {"variety"},
+               {"seeds", Align::right},
+               {"cells", Align::right},
+               {"for"}});
+  for (const SowingLine& line : plan.sowings) {
+    table.add({day_text(line.sow_on), line.lot.value_or("to buy"), line.variety,
+               std::to_string(line.seeds), std::to_string(line.cells),
+               std::string(to_text(line.side)) + ": " + purposes_text(line, plan)});
+  }
+  return table.text(style);
+}
+
+std::string pairings_text(const SeasonPlan& plan, const TerminalStyle& style) {
+  Table table({{"pairing"},
+               {"want", Align::right},
+               {"graft on"},
+               {"grafts", Align::right},
+               {"chance"},
+               {"rootstock first"},
+               {"held back by"}});
+  for (const PlannedPairing& pairing : plan.pairings) {
+    const std::string name =
+        (pairing.id.empty() ? "" : pairing.id + " ") + pairing.scion + "/" + pairing.rootstock;
+    table.add({name, std::to_string(pairing.want),
+               pairing.graft_on ? day_text(*pairing.graft_on) : "cannot be",
+               std::to_string(pairing.grafts), chance(pairing.probability),
+               pairing.offset_days ? counted(*pairing.offset_days, "day", "days") : "",
+               pairing.limited_by ? words_for(*pairing.limited_by) : ""});
+  }
+  return table.text(style);
+}
+
+std::string own_root_text(const SeasonPlan& plan, const TerminalStyle& style) {
+  Table table({{"on own roots"}, {"want", Align::right}, {"sow on"}, {"chance"}});
+  for (const PlannedOwnRoot& plant : plan.own_root) {
+    table.add({plant.variety, std::to_string(plant.want),
+               plant.sow_on ? day_text(*plant.sow_on) : "cannot be", chance(plant.probability)});
+  }
+  return table.text(style);
+}
+
+std::string seed_text(const SeasonPlan& plan, const TerminalStyle& style) {
+  Table table({{"short of seed"},
+               {"on hand", Align::right},
+               {"needed", Align::right},
+               {"short", Align::right}});
+  for (const SeedBalance& seed : plan.seeds) {
+    if (seed.short_by <= 0) continue;
+    table.add({seed.lot, std::to_string(seed.on_hand), std::to_string(seed.needed),
+               std::to_string(seed.short_by)});
+  }
+  return table.text(style);
+}
+
+std::string buy_text(const SeasonPlan& plan, const TerminalStyle& style) {
+  Table table({{"to buy"},
+               {"seeds", Align::right},
+               {"plants gained", Align::decimal},
+               {"price", Align::decimal}});
+  for (const SeedPurchase& purchase : plan.buy) {
+    table.add({purchase.variety, std::to_string(purchase.seeds),
+               purchase.plants_gained ? fixed(*purchase.plants_gained, 1) : "unknown",
+               purchase.price ? fixed(*purchase.price, 2) : "unknown"});
+  }
+  return table.text(style);
+}
+
+std::string warnings_text(const SeasonPlan& plan, const TerminalStyle& style) {
+  std::string text;
+  for (const PlanNote& note : plan.warnings) {
+    const std::string about = note.about.empty() ? "" : note.about + ": ";
+    text += wrapped("- " + about + note.text, style.width) + "\n";
+  }
+  return text.empty() ? text : "To know:\n" + text;
+}
+
+}  // namespace
+
+std::string words_for(LimitedBy limit) {
+  switch (limit) {
+    case LimitedBy::emergence:
+      return "seed that does not come up";
+    case LimitedBy::spread:
+      return "seedlings of unequal size";
+    case LimitedBy::mismatch:
+      return "stems that do not match";
+    case LimitedBy::take:
+      return "grafts that do not take";
+    case LimitedBy::seed:
+      return "too little seed";
+  }
+  return "";
+}
+
+std::string plan_text(const SeasonPlan& plan, const TerminalStyle& style) {
+  std::string text = fmt::format("Plan for plants ready on {}, wanted with a chance of {}.\n",
+                                 day_text(plan.ready_on), chance(plan.confidence));
+  for (const std::string& part :
+       {sowings_text(plan, style), pairings_text(plan, style), own_root_text(plan, style),
+        seed_text(plan, style), buy_text(plan, style), warnings_text(plan, style)}) {
+    if (!part.empty()) text += "\n" + part;
+  }
+  return text;
+}
+
+}  // namespace takehold::client
