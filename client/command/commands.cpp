@@ -6,6 +6,14 @@ namespace takehold::client {
 // order in which --help lists them.
 // clang-format off
 #define TAKEHOLD_COMMANDS(COMMAND) \
+  COMMAND(season) \
+  COMMAND(variety) \
+  COMMAND(lot) \
+  COMMAND(pairing) \
+  COMMAND(plan) \
+  COMMAND(calendar) \
+  COMMAND(today) \
+  COMMAND(done) \
   COMMAND(sow) \
   COMMAND(emerged) \
   COMMAND(thin) \
@@ -20,7 +28,8 @@ namespace takehold::client {
   COMMAND(finish) \
   COMMAND(air) \
   COMMAND(takes) \
-  COMMAND(compare)
+  COMMAND(compare) \
+  COMMAND(undo)
 // clang-format on
 
 #define COMMAND(name) void add_##name(CommandTree& tree);

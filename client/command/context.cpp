@@ -1,6 +1,7 @@
 #include "client/command/context.hpp"
 
 #include <cstdlib>
+#include <filesystem>
 
 namespace takehold::client {
 namespace {

@@ -102,23 +102,43 @@ int wrong_usage(const CLI::App& root, const CLI::ParseError& error,
   return kWrongUsage;
 }
 
+void run_line(const std::vector<std::string>& words, GlobalOptions& options, CLI::App& app,
+              CommandTree& tree) {
+  describe(app, options);
+  add_commands(tree);
+  app.parse(std::vector<std::string>(words.rbegin(), words.rend()));
+}
+
+/// Other words in place of those that were typed; they share this run's place and moment.
+void run_words(const std::vector<std::string>& words, const Context& outer) {
+  GlobalOptions unused;
+  CLI::App app(kWhatItIs);
+  CommandTree tree(app);
+  try {
+    run_line(words, unused, app, tree);
+  } catch (const CLI::ParseError& error) {
+    throw WrongUsage(usage_problem(app, error));
+  }
+  Context inner = outer;
+  tree.chosen()(inner);
+}
+
 }  // namespace
 
 int run_program(std::span<const std::string> arguments, const Surroundings& around) {
   GlobalOptions options;
   CLI::App app(kWhatItIs);
-  describe(app, options);
-  CommandTree line(app);
-  add_commands(line);
+  CommandTree tree(app);
   try {
-    app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
+    run_line({arguments.begin(), arguments.end()}, options, app, tree);
   } catch (const CLI::ParseError& error) {
     return wrong_usage(app, error, arguments, around);
   }
   Output out(around.out, around.err, options.json, around.style);
   try {
-    Context context{options, now_of(options, around.clock), Units::metric, out, around.in};
-    line.chosen()(context);
+    Context context{options, now_of(options, around.clock), Units::metric, out, around.in, {}};
+    context.run_instead = [&context](const auto& words) { run_words(words, context); };
+    tree.chosen()(context);
     return kDone;
   } catch (const WrongUsage& wrong) {
     out.refusal(wrong.problem());
