@@ -36,18 +36,4 @@ std::string book_path(const GlobalOptions& options) {
   return (fs::path(home) / ".local" / "share" / "takehold" / "book.db").string();
 }
 
-std::vector<std::filesystem::path> regime_folders() {
-  namespace fs = std::filesystem;
-  std::vector<fs::path> folders;
-  const fs::path config_home = environment("XDG_CONFIG_HOME");
-  const fs::path home = environment("HOME");
-  if (config_home.is_absolute()) {
-    folders.push_back(config_home / "takehold" / "regimes");
-  } else if (!home.empty()) {
-    folders.push_back(home / ".config" / "takehold" / "regimes");
-  }
-  folders.emplace_back("/etc/takehold/regimes");
-  return folders;
-}
-
 }  // namespace takehold::client

@@ -1,7 +1,6 @@
 // What every command is given: when it is, where the book lies, where to print.
 #pragma once
 
-#include <filesystem>
 #include <functional>
 #include <iosfwd>
 #include <optional>
@@ -59,9 +58,5 @@ sensors::Instant now_of(const GlobalOptions& options, sensors::Instant clock);
 
 /// --book, else $XDG_DATA_HOME/takehold/book.db, else ~/.local/share/takehold/book.db.
 std::string book_path(const GlobalOptions& options);
-
-/// Where the grower's own healing plans may lie: takehold/regimes in $XDG_CONFIG_HOME (else
-/// ~/.config), then /etc/takehold/regimes.
-std::vector<std::filesystem::path> regime_folders();
 
 }  // namespace takehold::client

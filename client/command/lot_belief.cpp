@@ -15,7 +15,8 @@ Chance viability_chance(const Book& book, const Lot& lot, sensors::Instant now) 
   const auto season = book.find<Season>("season");
   const int year =
       season ? sensors::year_of(season->ready_on) : sensors::year_of(book.time_zone().day_of(now));
-  Chance chance = viability_prior(lot.origin.value_or(Origin::bought), year - lot.year.value_or(year));
+  Chance chance =
+      viability_prior(lot.origin.value_or(Origin::bought), year - lot.year.value_or(year));
   for (const LotTest& test : book.all<LotTest>()) {
     if (test.lot == lot.label) chance = chance.after(test.sprouted, test.sown);
   }

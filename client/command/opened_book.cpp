@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <cstdlib>
 #include <filesystem>
 
 namespace takehold::client {
@@ -10,12 +9,6 @@ namespace {
 
 namespace fs = std::filesystem;
 using sensors::Refused;
-
-std::optional<std::string> zone_of_environment() {
-  const char* name = std::getenv("TZ");
-  if (name == nullptr || !sensors::TimeZone::named(name)) return std::nullopt;
-  return name;
-}
 
 sensors::Day parsed_day(const std::string& text) {
   auto day = sensors::parse_day(text);
@@ -47,9 +40,7 @@ Book open_book(Context& context, BookUse use) {
     throw Refused({"no-folder", "the book's folder cannot be made", failed.message(),
                    path.parent_path().string(), ""});
   }
-  BookOptions options;
-  options.time_zone = zone_of_environment();
-  Book book = Book::open(path, context.now, options);
+  Book book = Book::open(path, context.now);
   if (const auto season = book.find<Season>("season")) context.units = season->units;
   return book;
 }

@@ -6,6 +6,7 @@
 
 #include "client/book/load_season.hpp"
 #include "client/command/accept_plan.hpp"
+#include "client/command/batch_view.hpp"
 #include "client/command/command_tree.hpp"
 #include "client/command/noun_options.hpp"
 #include "client/command/opened_book.hpp"

@@ -1,8 +1,9 @@
 // `takehold season`: the sheet written by hand, into the book and back.
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cstdlib>
 #include <filesystem>
-#include <fstream>
 #include <nlohmann/json.hpp>
 
 #include "client/book/load_season.hpp"
@@ -18,21 +19,12 @@ namespace {
 namespace fs = std::filesystem;
 using nlohmann::json;
 
-/// Beside its place first, then renamed: a full disk leaves the old file whole.
 void write_file(const std::string& path, const std::string& text, bool replace) {
   if (!replace && fs::exists(path)) {
     throw sensors::Refused({"file-exists", "there is such a file already", "", path,
                             "name another, or say --replace"});
   }
-  const std::string beside = path + ".new";
-  std::ofstream file(beside, std::ios::binary);
-  file << text << std::flush;
-  file.close();
-  std::error_code failed;
-  if (file) fs::rename(beside, path, failed);
-  if (file && !failed) return;
-  fs::remove(beside, failed);
-  throw sensors::Refused({"file-not-written", "the file cannot be written", "", path, ""});
+  write_text_file(path, text);
 }
 
 json nouns_json(const std::vector<LoadedNoun>& nouns) {

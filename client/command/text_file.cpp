@@ -23,4 +23,18 @@ std::string read_text_file(const std::string& path) {
   return text;
 }
 
+void write_text_file(const std::string& path, const std::string& text) {
+  namespace fs = std::filesystem;
+  const std::string beside = path + ".new";
+  std::ofstream file(beside, std::ios::binary);
+  file << text;
+  file.close();
+  std::error_code failed;
+  if (file) fs::rename(beside, path, failed);
+  if (file && !failed) return;
+  const std::string why = failed ? failed.message() : std::strerror(errno);
+  fs::remove(beside, failed);
+  throw sensors::Refused({"file-not-written", "the file cannot be written", why, path, ""});
+}
+
 }  // namespace takehold::client

@@ -1,0 +1,109 @@
+// `takehold today` and `takehold done`: the front door.
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "client/command/command_tree.hpp"
+#include "client/command/opened_book.hpp"
+#include "client/command/tasks.hpp"
+#include "client/terminal/table.hpp"
+#include "client/terminal/text_width.hpp"
+
+namespace takehold::client {
+namespace {
+
+void print_next(const Book& book, sensors::Day today, Output& out) {
+  for (const Task& task : planned_tasks(book)) {
+    if (task.on <= today) continue;
+    const auto days = (task.on - today).count();
+    out.line(fmt::format("Next: {} {} (in {}): {}", sensors::weekday_name(task.on),
+                         sensors::to_string(task.on), counted(days, "day", "days"), task.text));
+    return;
+  }
+}
+
+void today(Context& context) {
+  const Book book = open_book(context, BookUse::reading);
+  const auto tasks = tasks_at(book, context.now);
+  const sensors::Day day = book.time_zone().day_of(context.now);
+  Output& out = context.out;
+  out.line(fmt::format("{} {}{}", sensors::weekday_name(day), sensors::to_string(day),
+                       tasks.empty() ? ": nothing to do" : ""));
+  nlohmann::json list = nlohmann::json::array();
+  for (const Task& task : tasks) {
+    list.push_back(to_json(task));
+    const std::string late = task.on < day
+                                 ? fmt::format(" (due {} {})", sensors::weekday_name(task.on),
+                                               sensors::to_string(task.on))
+                                 : "";
+    const std::string head = padded_left(std::to_string(task.line), 3) + "  ";
+    std::string text = wrapped(task.text + late, out.style().width, "     ");
+    text.replace(0, head.size(), head);
+    out.line(text);
+    out.line("       " + inked(command_text(task), Ink::faint, out.style()));
+  }
+  if (!tasks.empty()) out.line("\n`takehold done LINE` records a line as it stands there.");
+  print_next(book, day, out);
+  out.document({{"on", sensors::to_string(day)}, {"tasks", std::move(list)}});
+}
+
+struct DoneWords {
+  int line = 0;
+  std::optional<int> count;
+  TypedWhen when;
+};
+
+void with_count(Task& task, const DoneWords& words) {
+  if (words.count && !task.count_word) {
+    throw sensors::Refused({"no-count", "this line takes no count", "",
+                            fmt::format("line {}", task.line), command_text(task)});
+  }
+  if (words.count) task.command[*task.count_word] = std::to_string(*words.count);
+  if (!task.wanted || (task.count_word && words.count)) return;
+  const std::string hint = task.count_word ? fmt::format("takehold done {} N", task.line) : "";
+  throw sensors::Refused(
+      {"more-to-say", "say " + *task.wanted, "", fmt::format("line {}", task.line), hint});
+}
+
+void done(Context& context, const DoneWords& words) {
+  Task task;
+  {  // the book is closed again before the other command opens it
+    const Book book = open_book(context, BookUse::reading);
+    const auto tasks = tasks_at(book, context.now);
+    if (words.line < 1 || words.line > static_cast<int>(tasks.size())) {
+      throw sensors::Refused({"no-such-line", fmt::format("today has no line {}", words.line), "",
+                              "LINE", "see takehold today"});
+    }
+    task = tasks[static_cast<std::size_t>(words.line) - 1];
+  }
+  with_count(task, words);
+  if (words.when.on) task.command.insert(task.command.end(), {"--on", *words.when.on});
+  if (words.when.at) task.command.insert(task.command.end(), {"--at", *words.when.at});
+  context.out.line(inked(command_text(task), Ink::faint, context.out.style()));
+  context.run_instead(task.command);
+}
+
+}  // namespace
+
+void add_today(CommandTree& tree) {
+  CLI::App& app = tree.command(
+      "today", {kDaily, "what there is to do today, each with the command it stands for",
+                "Late things stand first. A line is done with `takehold done` and its number, or\n"
+                "with the command under it, changed to what really was.",
+                "today\ndone 1\ndone 2 17"});
+  tree.action(app, [](Context& context) { today(context); });
+}
+
+void add_done(CommandTree& tree) {
+  CLI::App& app =
+      tree.command("done", {kDaily, "records a line of today as it stands there",
+                            "The line's own command is run; COUNT takes the place of its count.",
+                            "done 1\ndone 2 17\ndone 1 --on 2027-04-11"});
+  const auto words = std::make_shared<DoneWords>();
+  app.add_option("LINE", words->line, "its number in `takehold today`")->required();
+  app.add_option("COUNT", words->count, "how many it really were");
+  add_when(app, words->when);
+  tree.action(app, [words](Context& context) { done(context, *words); });
+}
+
+}  // namespace takehold::client
