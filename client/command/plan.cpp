@@ -27,11 +27,11 @@ struct Words {
   bool accept = false;
 };
 
-/// The healing plan's whole length, and a reminder where its name is unknown.
-std::chrono::minutes regime_length(const std::string& name, const std::string& beside) {
+/// The grower's own plans, and those beside the sheet, before the built-in ones.
+daemon::Regime regime_named(const std::string& name, const std::string& beside) {
   auto folders = regime_folders();
   if (!beside.empty()) folders.insert(folders.begin(), beside);
-  return daemon::whole_length(daemon::find_regime(name, folders).value());
+  return daemon::find_regime(name, folders).value();
 }
 
 sensors::Day made_on(const Words& words, const sensors::TimeZone& zone, sensors::Instant now) {
@@ -54,7 +54,7 @@ SeasonPlan plan_of_sheet(Context& context, const Words& words) {
                     "planned from the sheet alone: take rates and sowings of your book are not "
                     "used"});
   return plan_simply(request_of(sheet, made_on(words, zone, context.now),
-                                regime_length(sheet.season.regime, folder_of(*words.sheet))));
+                                regime_named(sheet.season.regime, folder_of(*words.sheet))));
 }
 
 SeasonPlan plan_of_book(Context& context, const Words& words, const Book& book) {
@@ -66,7 +66,7 @@ SeasonPlan plan_of_book(Context& context, const Words& words, const Book& book) 
   }
   const std::string beside = words.sheet ? folder_of(*words.sheet) : "";
   return plan_simply(request_of(book, made_on(words, book.time_zone(), context.now),
-                                regime_length(season.regime, beside)));
+                                regime_named(season.regime, beside)));
 }
 
 void show(Context& context, const SeasonPlan& plan, const json& accepted) {

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "client/command/opened_book.hpp"
+#include "client/book/load_season.hpp"
 #include "client/command/standing.hpp"
 
 namespace takehold::client {
@@ -23,23 +23,12 @@ std::map<std::string, Tally> takes_in(const Book& book) {
 
 }  // namespace
 
-PlanRequest request_of(const Book& book, sensors::Day made_on, std::chrono::minutes regime_length) {
-  PlanRequest request;
-  request.made_on = made_on;
-  request.season = season_in(book);
-  request.benches = book.all<Bench>();
-  std::stable_sort(request.benches.begin(), request.benches.end(),
-                   [](const Bench& a, const Bench& b) { return a.position < b.position; });
-  request.varieties = book.all<Variety>();
-  request.lots = book.all<Lot>();
-  request.lot_tests = book.all<LotTest>();
+PlanRequest request_of(const Book& book, sensors::Day made_on, const daemon::Regime& regime) {
+  PlanRequest request = request_of(season_of(book), made_on, regime);
   for (const Lot& lot : request.lots) {
     request.on_hand[lot.label] = std::max(0, book.on_hand(lot.label));
   }
-  request.pairings = book.all<Pairing>();
-  request.own_roots = book.all<OwnRoot>();
   request.takes = takes_in(book);
-  request.regime_length = regime_length;
   return request;
 }
 

@@ -7,6 +7,6 @@
 namespace takehold::client {
 
 /// The book's season with the seed on hand and the grower's own take rates. Code "no-season".
-PlanRequest request_of(const Book& book, sensors::Day made_on, std::chrono::minutes regime_length);
+PlanRequest request_of(const Book& book, sensors::Day made_on, const daemon::Regime& regime);
 
 }  // namespace takehold::client

@@ -36,6 +36,20 @@ int cells_for(const Book& book, int seeds) {
   return (seeds + a_cell - 1) / a_cell;
 }
 
+std::optional<PlannedSowing> planned_line(const Book& book, const SowOrder& order) {
+  if (!order.planned) return std::nullopt;
+  auto line = find_numbered<PlannedSowing>(book, *order.planned);
+  if (line.lot == order.lot || book.find<Lot>(order.lot) == std::nullopt) return line;
+  refuse("another-lot", fmt::format("{} is planned with lot {}", line.id, line.lot), "--line");
+}
+
+/// What the line says and nobody typed.
+void fulfil(Sowing& sowing, const PlannedSowing& line) {
+  sowing.planned = line.id;
+  if (!sowing.side) sowing.side = line.side;
+  if (sowing.pairings.empty()) sowing.pairings = line.pairings;
+}
+
 Sowing put_sowing(Recorder& recorder, const Telling& telling, const SowOrder& order) {
   const Book& book = recorder.book();
   const Lot lot = find_typed<Lot>(book, order.lot);
@@ -52,6 +66,7 @@ Sowing put_sowing(Recorder& recorder, const Telling& telling, const SowOrder& or
     sowing.pairings.push_back(find_pairing(book, pairing).id);
   }
   sowing.planned = order.planned;
+  if (const auto line = planned_line(book, order)) fulfil(sowing, *line);
   sowing.note = telling.note;
   recorder.put(sowing);
   return sowing;
@@ -152,6 +167,8 @@ void add_sow(CommandTree& tree) {
       ->check(CLI::IsMember({"scion", "rootstock", "own root"}));
   app.add_option("--for", words->order.pairings, "for which pairings")->delimiter(',');
   app.add_flag("--planned", words->planned, "everything the accepted plan sows that day");
+  app.add_option("--line", words->order.planned,
+                 "the accepted plan's line it fulfils, as today says");
   app.add_option("--note", words->note, "a word to remember");
   add_when(app, words->when);
   tree.action(app, [words](Context& context) { run_sow(*words, context); });
