@@ -1,0 +1,125 @@
+#include <gmock/gmock.h>
+
+#include <cstdlib>
+#include <set>
+
+#include "client/command/ics.hpp"
+#include "tests/client/command/book_support.hpp"
+
+namespace takehold::client {
+namespace {
+
+using testing::HasSubstr;
+
+class PlanCommand : public BookTest {};
+
+TEST_F(PlanCommand, of_a_sheet_alone_opens_no_book_and_has_every_key) {
+  const Said said = say_json({"plan", file("2027.toml")});
+  ASSERT_EQ(said.exit_code, kDone) << said.err;
+  EXPECT_FALSE(std::filesystem::exists(file("book.db")));
+  const auto plan = said.document()["plan"];
+  for (const char* key : {"confidence", "ready_on", "seasons", "seed", "pairings", "own_root",
+                          "sowings", "buy", "warnings"}) {
+    EXPECT_TRUE(plan.contains(key)) << key;
+  }
+  const auto pairing = plan["pairings"][0];
+  for (const char* key : {"id", "scion", "rootstock", "want", "graft_on", "rootstock_sowings",
+                          "scion_sowings", "offset_days", "grafts", "finished", "probability",
+                          "standard_error", "limited_by", "cost"}) {
+    EXPECT_TRUE(pairing.contains(key)) << key;
+  }
+  // Healing 7 days and hardening to day 14 before the day the plants shall be ready (published).
+  EXPECT_EQ(pairing["graft_on"], "2027-05-15");
+}
+
+TEST_F(PlanCommand, accepted_becomes_lines_of_today_that_done_records) {
+  ASSERT_EQ(say({"plan", file("2027.toml"), "--accept"}).exit_code, kDone);
+  const auto first = say_json({"calendar"}).document()["events"][0];
+  now_ = first["on"].get<std::string>() + "T08:00:00Z";
+  const auto tasks = say_json({"today"}).document()["tasks"];
+  ASSERT_FALSE(tasks.empty());
+  EXPECT_EQ(tasks[0]["what"], "sow");
+  const Said done = say_json({"done", "1"});
+  ASSERT_EQ(done.exit_code, kDone) << done.err;
+  EXPECT_EQ(done.document()["seeds"], tasks[0]["count"]);
+  EXPECT_EQ(say_json({"today"}).document()["tasks"].size(), tasks.size() - 1);
+  ASSERT_EQ(say({"undo"}).exit_code, kDone);
+  EXPECT_EQ(say_json({"today"}).document()["tasks"], tasks);
+}
+
+TEST_F(PlanCommand, the_command_of_a_line_does_what_done_does) {
+  ASSERT_EQ(say({"plan", file("2027.toml"), "--accept"}).exit_code, kDone);
+  now_ = "2027-05-15T08:00:00Z";
+  const auto task = say_json({"today"}).document()["tasks"][0];
+  std::istringstream command(task["command"].get<std::string>());
+  std::vector<std::string> words;
+  for (std::string word; command >> word;) words.push_back(word);
+  ASSERT_EQ(words.front(), "takehold");
+  words.erase(words.begin());
+  EXPECT_EQ(say(words).exit_code, kDone);
+  EXPECT_NE(say_json({"today"}).document()["tasks"][0], task);
+}
+
+TEST_F(PlanCommand, accepting_again_keeps_the_numbers_of_the_lines) {
+  ASSERT_EQ(say({"plan", file("2027.toml"), "--accept"}).exit_code, kDone);
+  const auto before = say_json({"calendar"}).out;
+  ASSERT_EQ(say({"plan", "--accept"}).exit_code, kDone);
+  EXPECT_EQ(say_json({"calendar"}).out, before);
+}
+
+TEST_F(PlanCommand, a_line_that_is_not_there_is_refused) {
+  load();
+  const Said said = say_json({"done", "7"});
+  EXPECT_EQ(said.exit_code, kRefused);
+  EXPECT_EQ(said.document()["error"]["code"], "no-such-line");
+}
+
+// Read by icalendar, an independent implementation of RFC 5545 (Debian's python3-icalendar).
+TEST_F(PlanCommand, the_calendar_file_is_read_by_an_independent_reader) {
+  ASSERT_EQ(say({"plan", file("2027.toml"), "--accept"}).exit_code, kDone);
+  ASSERT_EQ(say({"calendar", "--ics", file("c.ics")}).exit_code, kDone);
+  const auto events = say_json({"calendar"}).document()["events"];
+  write("read.py", R"(import icalendar, json, sys
+calendar = icalendar.Calendar.from_ical(open(sys.argv[1], 'rb').read())
+print(json.dumps([{'on': e['DTSTART'].dt.isoformat(), 'text': str(e['SUMMARY']),
+  'uid': str(e['UID']), 'value': e['DTSTART'].params.get('VALUE')} for e in calendar.walk('VEVENT')]))
+)");
+  const std::string command =
+      "/usr/bin/python3 " + file("read.py") + " " + file("c.ics") + " > " + file("read.json");
+  ASSERT_EQ(std::system(command.c_str()), 0);
+  const auto read_back = nlohmann::json::parse(read("read.json"));
+  ASSERT_EQ(read_back.size(), events.size());
+  std::set<std::string> uids;
+  for (std::size_t i = 0; i < events.size(); ++i) {
+    EXPECT_EQ(read_back[i]["on"], events[i]["on"]);
+    EXPECT_EQ(read_back[i]["text"], events[i]["text"]);
+    EXPECT_EQ(read_back[i]["value"], "DATE");
+    uids.insert(read_back[i]["uid"].get<std::string>());
+  }
+  EXPECT_EQ(uids.size(), events.size());
+}
+
+// RFC 5545, 3.1: lines end in CRLF, are no longer than 75 octets, and a folded one goes on with a
+// blank; 3.3.11: backslash, semicolon, comma and line break are escaped in TEXT.
+TEST(Ics, folds_between_characters_and_escapes) {
+  DayEvent event{"u@x", 2, sensors::make_day(2027, 12, 31), "", "a,b;c\\d\ne"};
+  for (int i = 0; i < 60; ++i) event.summary += "é";
+  const std::string text =
+      ics_text(std::vector{event}, "x", *sensors::parse_instant("2027-04-12T09:30:00.250Z"));
+  std::istringstream lines(text);
+  std::string unfolded;
+  for (std::string line; std::getline(lines, line);) {
+    ASSERT_EQ(line.back(), '\r');
+    line.pop_back();
+    EXPECT_LE(line.size(), 75U);
+    EXPECT_NE(static_cast<unsigned char>(line[line.starts_with(' ') ? 1 : 0]) & 0xC0U, 0x80U);
+    unfolded += line.starts_with(' ') ? line.substr(1) : "\n" + line;
+  }
+  EXPECT_THAT(unfolded, HasSubstr("\nSUMMARY:" + event.summary + "\n"));
+  EXPECT_THAT(unfolded, HasSubstr("\nDESCRIPTION:a\\,b\\;c\\\\d\\ne\n"));
+  EXPECT_THAT(unfolded, HasSubstr("\nDTEND;VALUE=DATE:20280101\n"));
+  EXPECT_THAT(unfolded, HasSubstr("\nDTSTAMP:20270412T093000Z\n"));
+}
+
+}  // namespace
+}  // namespace takehold::client
