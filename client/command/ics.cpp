@@ -13,7 +13,7 @@ bool continues_character(char byte) {
   return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
 }
 
-std::string folded(std::string_view line) {
+std::string folded_line(std::string_view line) {
   std::string text;
   std::size_t room = kFoldAt;
   while (line.size() > room) {
@@ -53,13 +53,13 @@ std::string stamp(sensors::Instant instant) {
 
 std::string event_text(const DayEvent& event, sensors::Instant made_at) {
   std::string text = "BEGIN:VEVENT\r\n";
-  text += folded("UID:" + escaped(event.uid));
+  text += folded_line("UID:" + escaped(event.uid));
   text += "DTSTAMP:" + stamp(made_at) + "\r\n";
   text += "SEQUENCE:" + std::to_string(event.sequence) + "\r\n";
   text += "DTSTART;VALUE=DATE:" + digits_of(sensors::to_string(event.on)) + "\r\n";
   text += "DTEND;VALUE=DATE:" + digits_of(sensors::to_string(event.on + sensors::Days(1))) + "\r\n";
-  text += folded("SUMMARY:" + escaped(event.summary));
-  if (!event.description.empty()) text += folded("DESCRIPTION:" + escaped(event.description));
+  text += folded_line("SUMMARY:" + escaped(event.summary));
+  if (!event.description.empty()) text += folded_line("DESCRIPTION:" + escaped(event.description));
   text += "TRANSP:TRANSPARENT\r\nEND:VEVENT\r\n";
   return text;
 }
@@ -71,7 +71,7 @@ std::string ics_text(std::span<const DayEvent> events, std::string_view calendar
   std::string text =
       "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//takehold//grafting calendar//EN\r\n"
       "CALSCALE:GREGORIAN\r\n";
-  text += folded("X-WR-CALNAME:" + escaped(calendar_name));
+  text += folded_line("X-WR-CALNAME:" + escaped(calendar_name));
   for (const DayEvent& event : events) text += event_text(event, made_at);
   return text + "END:VCALENDAR\r\n";
 }
