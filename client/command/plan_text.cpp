@@ -41,7 +41,9 @@ std::string sowings_text(const SeasonPlan& plan, const TerminalStyle& style) {
   for (const SowingLine& line : plan.sowings) {
     table.add({day_text(line.sow_on), line.lot.value_or("to buy"), line.variety,
                std::to_string(line.seeds), std::to_string(line.cells),
-               std::string(to_text(line.side)) + ": " + purposes_text(line, plan)});
+               line.side == Side::own_root
+                   ? "own roots"
+                   : std::string(to_text(line.side)) + ": " + purposes_text(line, plan)});
   }
   return table.text(style);
 }
