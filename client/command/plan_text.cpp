@@ -32,7 +32,7 @@ std::string purposes_text(const SowingLine& line, const SeasonPlan& plan) {
 }
 
 std::string sowings_text(const SeasonPlan& plan, const TerminalStyle& style) {
-  Table table({{"sow on"},
+  Table table({{"sow on", Align::right},
                {"lot"},
                {"variety"},
                {"seeds", Align::right},
@@ -51,10 +51,10 @@ std::string sowings_text(const SeasonPlan& plan, const TerminalStyle& style) {
 std::string pairings_text(const SeasonPlan& plan, const TerminalStyle& style) {
   Table table({{"pairing"},
                {"want", Align::right},
-               {"graft on"},
+               {"graft on", Align::right},
                {"grafts", Align::right},
-               {"chance"},
-               {"rootstock first"},
+               {"chance", Align::right},
+               {"root first", Align::right},
                {"held back by"}});
   for (const PlannedPairing& pairing : plan.pairings) {
     const std::string name =
