@@ -26,6 +26,11 @@ namespace takehold::client {
   COMMAND(graft) \
   COMMAND(stage) \
   COMMAND(finish) \
+  COMMAND(chamber) \
+  COMMAND(watch) \
+  COMMAND(seen) \
+  COMMAND(quiet) \
+  COMMAND(send) \
   COMMAND(air) \
   COMMAND(takes) \
   COMMAND(compare) \

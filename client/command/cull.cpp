@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "client/command/command_tree.hpp"
+#include "client/command/daemon_line.hpp"
 #include "client/command/departure.hpp"
 
 namespace takehold::client {
@@ -45,6 +46,7 @@ void add_cull(CommandTree& tree) {
     const Cull record = cull(telling, words->subject, words->gone.gone(), words->given);
     context.out.line(fmt::format("{}: {} {}", record.subject, record.count,
                                  record.given ? "given away" : "thrown out"));
+    tell_daemon(context, book);
     context.out.document(record_json(telling, record));
   });
 }

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "client/command/command_tree.hpp"
+#include "client/command/daemon_line.hpp"
 #include "client/command/outcomes.hpp"
 #include "client/command/standing.hpp"
 #include "client/terminal/numbers.hpp"
@@ -84,6 +85,7 @@ void run_finish(const Typed& words, Context& context) {
   document["grafted"] = state.batch.count();
   document["lost"] = state.lost;
   document["pending"] = state.pending();
+  tell_daemon(context, book);
   context.out.document(std::move(document));
 }
 

@@ -5,6 +5,7 @@
 
 #include "client/command/batch_view.hpp"
 #include "client/command/command_tree.hpp"
+#include "client/command/daemon_line.hpp"
 #include "client/command/graft.hpp"
 #include "client/command/text_file.hpp"
 #include "client/terminal/numbers.hpp"
@@ -80,6 +81,7 @@ void run_graft(Typed words, Context& context) {
   if (is_first_of_the_day(book, batch)) context.out.line(kCaution);
   note_room(book, batch, context);
   note_method(batch, context);
+  tell_daemon(context, book);
   context.out.document(batch_json(state_of(book, batch), context.now));
 }
 

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "client/command/command_tree.hpp"
+#include "client/command/daemon_line.hpp"
 #include "client/command/departure.hpp"
 #include "client/command/standing.hpp"
 
@@ -61,6 +62,7 @@ void add_lose(CommandTree& tree) {
     const Loss record = lose(telling, words->subject, words->gone.gone(), *cause);
     context.out.line(
         fmt::format("{}: {} lost, {}", record.subject, record.count, to_text(record.cause)));
+    tell_daemon(context, book);
     context.out.document(record_json(telling, record));
   });
 }

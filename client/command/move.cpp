@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "client/command/command_tree.hpp"
+#include "client/command/daemon_line.hpp"
 #include "client/command/seedlings.hpp"
 #include "client/command/standing.hpp"
 #include "client/season/place.hpp"
@@ -60,6 +61,7 @@ void add_move(CommandTree& tree) {
     const Telling telling = telling_of(context, book, words->when, words->note);
     const Move record = move(telling, words->subject, words->place);
     context.out.line(fmt::format("{} stands in {} now", record.subject, record.to));
+    tell_daemon(context, book);
     context.out.document(record_json(telling, record));
   });
 }

@@ -36,6 +36,10 @@ void Output::document(json document) {
   out_ << document_text(document) << std::flush;
 }
 
+void Output::stream_line(const json& object) {
+  out_ << object.dump(-1, ' ', false, json::error_handler_t::replace) << '\n' << std::flush;
+}
+
 void Output::text(std::string_view text) {
   if (!json_) out_ << as_shown(text) << std::flush;
 }

@@ -37,6 +37,8 @@ class Output {
   /// The one document of a --json run: `document` (an object) with the notes added as "warnings".
   /// Does nothing otherwise.
   void document(nlohmann::json document);
+  /// An object on a line of its own, for a command that goes on until interrupted.
+  void stream_line(const nlohmann::json& object);
   /// Text for people, in ASCII where the place knows no more. Does nothing with --json.
   void text(std::string_view text);
   void line(std::string_view text = "");

@@ -6,6 +6,7 @@
 #include "client/command/batch_view.hpp"
 #include "client/command/command_tree.hpp"
 #include "client/command/stage.hpp"
+#include "client/command/daemon_line.hpp"
 #include "client/terminal/numbers.hpp"
 
 namespace takehold::client {
@@ -85,6 +86,7 @@ void add_stage(CommandTree& tree) {
     if (change) {
       const Telling telling = telling_of(context, book, words->when, words->note);
       change_stage(telling, words->batch, *change, words->hold.value_or(0));
+      tell_daemon(context, book);
     }
     show_stage(book, words->batch, context);
   });

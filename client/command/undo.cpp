@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "client/command/command_tree.hpp"
+#include "client/command/daemon_line.hpp"
 #include "client/command/opened_book.hpp"
 #include "client/terminal/table.hpp"
 
@@ -65,6 +66,7 @@ void undo(Context& context, std::optional<CommandId> command) {
                                book.time_zone().local_text(undone.command.entered_at)));
   if (!undone.nouns.empty()) context.out.line("It changed " + keys_text(undone.nouns) + ".");
   context.out.line("Once more `takehold undo` brings it back.");
+  tell_daemon(context, book);
   context.out.document({{"undo", undone.undo},
                         {"undone", to_json(undone.command)},
                         {"changed", nouns_json(undone.nouns)}});

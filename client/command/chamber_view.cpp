@@ -1,0 +1,139 @@
+#include "client/command/chamber_view.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <functional>
+
+namespace takehold::client {
+
+namespace {
+
+using daemon::Band;
+using daemon::StatusMessage;
+
+/// "4 min", "2 h", "3 d": how long, to the precision a grower needs.
+std::string length_text(std::chrono::milliseconds length) {
+  using namespace std::chrono;
+  const auto seconds_long = duration_cast<seconds>(std::max(length, 0ms)).count();
+  if (seconds_long < 120) return fmt::format("{} s", seconds_long);
+  if (seconds_long < 2 * 3600) return fmt::format("{} min", seconds_long / 60);
+  if (seconds_long < 48 * 3600) return fmt::format("{} h", seconds_long / 3600);
+  return fmt::format("{} d", seconds_long / 86400);
+}
+
+/// One value beside its band. `right` is none when nothing is asked or nothing is known.
+struct Judged {
+  std::string text;
+  std::optional<bool> right;
+};
+
+template <class Q>
+Judged judge(const char* what, const std::optional<Q>& value, const std::optional<Band<Q>>& band,
+             const std::function<std::string(Q)>& show) {
+  Judged judged{fmt::format("{:12} {:>10}", what, value ? show(*value) : "unknown"), std::nullopt};
+  if (!band) return judged;
+  judged.text += fmt::format("   wanted {} to {}", show(band->low), show(band->high));
+  if (!value) return judged;
+  judged.right = band->holds(*value);
+  const char* word = *value < band->low ? "too low" : *value > band->high ? "too high" : "right";
+  judged.text += fmt::format("   {}", word);
+  return judged;
+}
+
+std::vector<Judged> judged_air(const StatusMessage& status, Units units) {
+  const auto celsius = [units](sensors::Celsius t) { return shown(t, units); };
+  const auto humidity = [](sensors::RelativeHumidity h) { return shown(h); };
+  const auto pressure = [](sensors::Pressure p) { return fixed(p.kpa(), 2) + " kPa"; };
+  return {judge<sensors::Celsius>("temperature", status.air.temperature, status.asks.temperature,
+                                  celsius),
+          judge<sensors::RelativeHumidity>("humidity", status.air.humidity, status.asks.humidity,
+                                           humidity),
+          judge<sensors::Pressure>("drying power", status.air.vapour_deficit,
+                                   status.asks.vapour_deficit, pressure)};
+}
+
+std::string now_text(const StatusMessage& status, Units units) {
+  if (!status.air.temperature && !status.air.humidity) return "no trusted reading";
+  return fmt::format(
+      "{}, {}", status.air.temperature ? shown(*status.air.temperature, units) : "warmth unknown",
+      status.air.humidity ? shown(*status.air.humidity) : "humidity unknown");
+}
+
+std::string next_text(const StatusMessage& status, sensors::Instant now) {
+  const daemon::OccupantMessage* first = nullptr;
+  for (const auto& occupant : status.occupants) {
+    if (occupant.left_at || !occupant.next) continue;
+    if (first == nullptr || *occupant.next < *first->next) first = &occupant;
+  }
+  if (first == nullptr) return "no batch waits for a stage";
+  return fmt::format("{} leaves {} in {}", first->label, first->stage,
+                     length_text(*first->next - now));
+}
+
+ScreenLine head_line(const StatusMessage& status, const std::vector<Judged>& air,
+                     sensors::Instant now, Units units) {
+  const bool any_wrong =
+      std::any_of(air.begin(), air.end(), [](const Judged& j) { return j.right == false; });
+  const bool any_right =
+      std::any_of(air.begin(), air.end(), [](const Judged& j) { return j.right == true; });
+  const char* verdict = any_wrong   ? "WRONG for the batches in it"
+                        : any_right ? "right for the batches in it"
+                                    : "not judged";
+  return {fmt::format("{}: {}; {}; {}", status.chamber, now_text(status, units), verdict,
+                      next_text(status, now)),
+          any_wrong ? Ink::bad : Ink::strong};
+}
+
+void add_occupants(std::vector<ScreenLine>& lines, const StatusMessage& status,
+                   sensors::Instant now) {
+  for (const auto& occupant : status.occupants) {
+    if (occupant.left_at) continue;
+    lines.push_back(
+        {fmt::format("{}  {}{}: {} for {}{}{}", occupant.label, occupant.pairing,
+                     occupant.count ? fmt::format(", {}", *occupant.count) : "", occupant.stage,
+                     length_text(now - occupant.since),
+                     occupant.next ? ", " + length_text(*occupant.next - now) + " to go" : "",
+                     occupant.kept ? "; move it to the bench" : "")});
+  }
+}
+
+void add_warnings(std::vector<ScreenLine>& lines, const StatusMessage& status,
+                  sensors::Instant now) {
+  for (const auto& warning : status.warnings) {
+    std::string text = fmt::format("{}  {}  ({} ago", warning.id, warning.text,
+                                   length_text(now - warning.raised_at));
+    if (warning.acknowledged_at) text += ", seen";
+    if (warning.shelved_until) text += ", quiet";
+    lines.push_back({text + ")", warning.acknowledged_at ? Ink::warn : Ink::bad});
+  }
+  if (status.warnings.empty()) lines.push_back({"no warning stands", Ink::good});
+}
+
+void add_probes(std::vector<ScreenLine>& lines, const StatusMessage& status, sensors::Instant now) {
+  for (const auto& probe : status.probes) {
+    const std::string age = probe.last
+                                ? fmt::format("read {} ago", length_text(now - probe.last->at))
+                                : "silent so far";
+    lines.push_back({fmt::format("probe {} ({}): {}", probe.name, probe.place, age), Ink::faint});
+  }
+}
+
+}  // namespace
+
+std::vector<ScreenLine> chamber_lines(const StatusMessage& status, sensors::Instant now,
+                                      Units units) {
+  const auto air = judged_air(status, units);
+  std::vector<ScreenLine> lines{head_line(status, air, now, units), {}};
+  for (const Judged& judged : air) {
+    const Ink ink = !judged.right ? Ink::plain : *judged.right ? Ink::good : Ink::bad;
+    lines.push_back({judged.text, ink});
+  }
+  lines.push_back({});
+  add_occupants(lines, status, now);
+  add_warnings(lines, status, now);
+  add_probes(lines, status, now);
+  return lines;
+}
+
+}  // namespace takehold::client

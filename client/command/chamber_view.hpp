@@ -1,0 +1,18 @@
+// The chamber as shown, once by `chamber` and over and over by `watch`.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "client/terminal/live_screen.hpp"
+#include "client/terminal/numbers.hpp"
+#include "daemon/api/status_message.hpp"
+
+namespace takehold::client {
+
+/// First line: what it is now, whether that is right, when the next stage comes. Then each value
+/// with its band, the batches, the warnings that stand, the probes with the age of their reading.
+std::vector<ScreenLine> chamber_lines(const daemon::StatusMessage& status, sensors::Instant now,
+                                      Units units);
+
+}  // namespace takehold::client
