@@ -5,8 +5,8 @@
 
 #include "client/command/batch_view.hpp"
 #include "client/command/command_tree.hpp"
-#include "client/command/stage.hpp"
 #include "client/command/daemon_line.hpp"
+#include "client/command/stage.hpp"
 #include "client/terminal/numbers.hpp"
 
 namespace takehold::client {
