@@ -27,6 +27,9 @@ target_include_directories(takehold_flags INTERFACE "${PROJECT_SOURCE_DIR}")
 target_compile_options(takehold_flags INTERFACE
   -Wall -Wextra -Wpedantic -Werror -Wshadow -Wnon-virtual-dtor -Wold-style-cast -Wcast-qual
   -Woverloaded-virtual -Wimplicit-fallthrough
+  # What g++ 12 guesses from optimised flow differs by level and cries wolf: shown, not fatal.
+  -Wno-error=maybe-uninitialized -Wno-error=restrict -Wno-error=array-bounds
+  -Wno-error=stringop-overflow -Wno-error=stringop-overread -Wno-error=mismatched-new-delete
   -ffp-contract=off)  # the same numbers on every machine
 if(TAKEHOLD_SANITIZE)
   target_compile_options(takehold_flags INTERFACE
