@@ -31,7 +31,8 @@ TEST_F(BookTest, every_noun_has_a_table_with_just_the_columns_of_its_fields) {
   SQLite::Database file(path_.string(), SQLite::OPEN_READONLY);
   for (const Kind kind : kAllKinds) {
     std::set<std::string> expected{"row", "key", "command", "gone"};
-    for (const FieldColumn& column : columns_of(kind)) expected.insert(std::string(column.field.name));
+    for (const FieldColumn& column : columns_of(kind))
+      expected.insert(std::string(column.field.name));
     std::set<std::string> found;
     SQLite::Statement statement(file, "SELECT name FROM pragma_table_info(?)");
     statement.bind(1, std::string(kind_name(kind)));
