@@ -4,8 +4,8 @@
 #include <boost/math/special_functions/beta.hpp>
 #include <cmath>
 
+#include "client/growth/keyed_random.hpp"
 #include "client/match/matching.hpp"
-#include "client/plan/keyed_random.hpp"
 
 namespace takehold::client {
 namespace {

@@ -4,8 +4,8 @@
 
 #include <cmath>
 
+#include "client/growth/keyed_random.hpp"
 #include "client/plan/counts.hpp"
-#include "client/plan/keyed_random.hpp"
 
 namespace takehold::client {
 namespace {

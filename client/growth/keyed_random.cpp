@@ -1,6 +1,6 @@
 // Mixing: the finisher of SplitMix64 (Steele, Lea & Flood 2014; constants from memory, checked by
 // the tests' uniformity and independence).
-#include "client/plan/keyed_random.hpp"
+#include "client/growth/keyed_random.hpp"
 
 #include <boost/math/special_functions/erf.hpp>
 
