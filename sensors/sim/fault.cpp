@@ -27,6 +27,8 @@ constexpr std::array kKinds = {
     Named{"stuck", FaultKind::stuck, std::nullopt},
     Named{"wet", FaultKind::wet, std::nullopt},
     Named{"jump", FaultKind::jump, std::nullopt},
+    Named{"off", FaultKind::off, std::nullopt},
+    Named{"wild", FaultKind::wild, std::nullopt},
 };
 
 Problem bad_fault(std::string_view text) {

@@ -27,6 +27,8 @@ enum class FaultKind {
   stuck,   ///< a probe repeats itself
   wet,     ///< a probe has a drop on it: 100 %
   jump,    ///< a probe's values leap about
+  off,     ///< a probe tells 8 points too little humidity
+  wild,    ///< a probe tells what it tells with a broken wire: all bits high
 };
 
 bool is_of_probe(FaultKind kind);

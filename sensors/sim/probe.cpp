@@ -11,6 +11,8 @@ constexpr double kOffsetKelvin = 0.15;  // sd between probes of one make
 constexpr double kOffsetPct = 0.5;
 constexpr double kJumpKelvin = 8.0;
 constexpr double kJumpPct = 20.0;
+constexpr double kOffPct = -8.0;
+constexpr Decoded kAllBitsHigh{Celsius::degc(130.0), RelativeHumidity::pct(119.0)};
 constexpr std::uint64_t kOffsetStream = 0x0ff5e7;
 
 }  // namespace
@@ -37,6 +39,7 @@ std::optional<Decoded> SimulatedProbe::says() const {
 }
 
 Decoded SimulatedProbe::fresh() const {
+  if (faults_.wild) return kAllBitsHigh;
   Dice dice(mixed(key_, second_, 0));
   double degc = degc_ + settings_.temperature_offset.kelvin() +
                 settings_.temperature_noise.kelvin() * dice.noise();
@@ -46,6 +49,7 @@ Decoded SimulatedProbe::fresh() const {
     degc += kJumpKelvin * (2.0 * dice.uniform() - 1.0);
     pct += kJumpPct * (2.0 * dice.uniform() - 1.0);
   }
+  if (faults_.off) pct += kOffPct;
   if (faults_.wet) pct = 100.0;
   return {Celsius::degc(degc), RelativeHumidity::pct(std::clamp(pct, 0.0, 100.0))};
 }

@@ -25,6 +25,8 @@ struct ProbeFaults {
   bool stuck = false;
   bool wet = false;
   bool jump = false;
+  bool off = false;
+  bool wild = false;
 };
 
 class SimulatedProbe {

@@ -97,6 +97,8 @@ ProbeFaults Scene::faults_of(int probe) const {
     faults.stuck |= fault.kind == FaultKind::stuck;
     faults.wet |= fault.kind == FaultKind::wet;
     faults.jump |= fault.kind == FaultKind::jump;
+    faults.off |= fault.kind == FaultKind::off;
+    faults.wild |= fault.kind == FaultKind::wild;
   }
   return faults;
 }
