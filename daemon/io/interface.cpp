@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 #include <set>
+#include <stdexcept>
 
+#include "daemon/io/batch_exposure.hpp"
 #include "daemon/io/messages.hpp"
 #include "daemon/io/occupant_batch.hpp"
 #include "daemon/page/page.hpp"
@@ -100,10 +102,11 @@ Response Interface::answer(const Route& route, const Request& request, Instant n
     case RouteName::shelve_warning:
       return answer_warning(route, request, now);
     case RouteName::exposure:
+      return exposure(route, now);
     case RouteName::live:
       break;
   }
-  return refusal(501, {"not-built", "this part of the interface is not built yet", "", "", ""});
+  throw std::logic_error("a stream of events is no answer");  // the session has sent it already
 }
 
 Response Interface::readings(const Route& route, Instant now) {
@@ -242,6 +245,15 @@ Response Interface::answer_warning(const Route& route, const Request& request, I
     return refusal(404, {"unknown-warning", "there is no such warning", route.about, "", ""});
   }
   return json_response(warning_message(*after));
+}
+
+Response Interface::exposure(const Route& route, Instant now) {
+  const auto& batches = keeper_.chamber().batches();
+  const auto known = batches.find(route.about);
+  if (known == batches.end()) {
+    return refusal(404, {"unknown-occupant", "there is no such batch", route.about, "", ""});
+  }
+  return json_response(exposure_of(known->second, keeper_.settings(), reader_, now));
 }
 
 Response Interface::warnings() {

@@ -46,6 +46,7 @@ class Interface {
   Response delete_occupant(const Route& route, sensors::Instant now);
   Response answer_warning(const Route& route, const Request& request, sensors::Instant now);
   Response warnings();
+  Response exposure(const Route& route, sensors::Instant now);
 
   Keeper& keeper_;
   LogReader& reader_;

@@ -21,6 +21,8 @@ class LogFileReader final : public LogReader {
 
   std::vector<Bucket> buckets(const BucketQuery& query) override;
   std::vector<LoggedReading> readings(const std::string& probe, Instant from, Instant to) override;
+  void each_reading(Instant from, Instant to,
+                    const std::function<void(const Reading&)>& visit) override;
   std::vector<Warning> warnings(int limit) override;
   std::optional<Warning> warning(std::int64_t number) override;
   LoggedSince since(LogRow row, int limit) override;
@@ -103,6 +105,32 @@ std::vector<LoggedReading> LogFileReader::readings(const std::string& probe, Ins
   std::vector<LoggedReading> found;
   while (look.executeStep()) found.push_back(reading_of(look));
   return found;
+}
+
+void LogFileReader::each_reading(Instant from, Instant to,
+                                 const std::function<void(const Reading&)>& visit) {
+  constexpr auto kColumns =
+      "SELECT row, at_ms, name, temperature_mdegc, humidity_mpct, quality "
+      "FROM reading JOIN probe ON probe.id = reading.probe WHERE ";
+  SQLite::Statement look(store_.database(),
+                         std::string(kColumns) + "late = 0 AND row >= ? AND row < ? ORDER BY row");
+  look.bind(1, first_row_at(store_.database(), from));
+  look.bind(2, first_row_at(store_.database(), to));
+  // The late ones are few, and are put in their places on the way.
+  SQLite::Statement late(
+      store_.database(),
+      std::string(kColumns) + "late = 1 AND at_ms >= ? AND at_ms < ? ORDER BY at_ms, row");
+  late.bind(1, ms_of(from));
+  late.bind(2, ms_of(to));
+  bool more_late = late.executeStep();
+  while (look.executeStep()) {
+    for (; more_late && late.getColumn(1).getInt64() < look.getColumn(1).getInt64();
+         more_late = late.executeStep()) {
+      visit(reading_of(late).reading);
+    }
+    visit(reading_of(look).reading);
+  }
+  for (; more_late; more_late = late.executeStep()) visit(reading_of(late).reading);
 }
 
 std::vector<Warning> LogFileReader::warnings(int limit) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -33,6 +34,9 @@ class LogReader {
   /// Oldest first, for each reading of a probe in [from, to), late ones in their place.
   virtual std::vector<LoggedReading> readings(const std::string& probe, sensors::Instant from,
                                               sensors::Instant to) = 0;
+  /// Every reading of [from, to), of all probes, in order of time; nothing is kept in memory.
+  virtual void each_reading(sensors::Instant from, sensors::Instant to,
+                            const std::function<void(const sensors::Reading&)>& visit) = 0;
   /// The newest `limit` warnings, newest first.
   virtual std::vector<Warning> warnings(int limit) = 0;
   virtual std::optional<Warning> warning(std::int64_t number) = 0;

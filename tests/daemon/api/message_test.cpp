@@ -3,6 +3,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "daemon/api/exposure_message.hpp"
 #include "daemon/api/status_message.hpp"
 #include "daemon/healing/regime_json.hpp"
 #include "daemon/healing/regime_toml.hpp"
@@ -215,6 +216,29 @@ TEST(Shelving, always_has_an_end_that_is_to_come) {
   EXPECT_EQ(shelve_until_from("{}", kNow).error().status, 422);
   EXPECT_EQ(shelve_until_from(R"({"until":"2027-04-16T12:00:00Z"})", kNow).error().status, 422);
   EXPECT_EQ(shelve_until_from("", kNow).error().status, 400);
+}
+
+TEST(ExposureMessage, what_is_told_is_read_back_and_a_band_not_asked_for_is_null) {
+  ExposureMessage sent;
+  sent.label = "G7";
+  sent.book = "3f2504e0-4f89-41d3-9a0c-0305e82c3301";
+  sent.revision = 3;
+  sent.regime = "steady";
+  sent.entered_at = kNow;
+  sent.until = kNow + std::chrono::hours(10);
+  BandExposure band;
+  band.observed = Hours(8);
+  band.below = {Hours(1.5), 0.75, Hours(1)};
+  sent.exposure.observed = 0.8;
+  sent.exposure.stages.push_back({"closed", kNow, sent.until, 0.8, band, {}, {}});
+  const json text = sent;
+  EXPECT_EQ(text["stages"][0]["temperature"]["below_degc_h"], 0.75);
+  EXPECT_EQ(text["stages"][0]["hours"], 10);
+  EXPECT_TRUE(text["stages"][0]["humidity"].is_null());
+  const auto got = exposure_message_from(text).value();
+  EXPECT_EQ(got.revision, 3);
+  EXPECT_EQ(json(got), text);
+  EXPECT_FALSE(exposure_message_from(json{{"label", "G7"}}));
 }
 
 }  // namespace
