@@ -2,7 +2,7 @@
 // the tests' uniformity and independence).
 #include "client/growth/keyed_random.hpp"
 
-#include <boost/math/special_functions/erf.hpp>
+#include "client/growth/normal.hpp"
 
 namespace takehold::client {
 namespace {
@@ -14,8 +14,6 @@ std::uint64_t mix(std::uint64_t x) {
   return x ^ (x >> 31);
 }
 
-using InDoubles = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
-
 }  // namespace
 
 double KeyedRandom::uniform(RandomKey key) const {
@@ -25,7 +23,7 @@ double KeyedRandom::uniform(RandomKey key) const {
 }
 
 double KeyedRandom::normal(RandomKey key) const {
-  return -1.4142135623730951 * boost::math::erfc_inv(2 * uniform(key), InDoubles());
+  return normal_quantile(uniform(key));
 }
 
 }  // namespace takehold::client

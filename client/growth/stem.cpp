@@ -12,6 +12,11 @@ Millimetres StemGrowth::diameter(ThermalTime since_emergence, double vigour) con
   return asymptote * std::pow(at_emergence / asymptote, left);
 }
 
+double StemGrowth::ln_mm(ThermalTime since_emergence, double vigour) const {
+  const double left = std::exp(-rate_per_degc_day * vigour * since_emergence.degc_days());
+  return std::log(asymptote.mm()) + std::log(at_emergence / asymptote) * left;
+}
+
 std::optional<ThermalTime> StemGrowth::heat_to(Millimetres diameter, double vigour) const {
   if (diameter <= at_emergence) return ThermalTime::degc_days(0);
   if (diameter >= asymptote) return std::nullopt;

@@ -63,6 +63,10 @@ std::optional<Age> Course::age_at_progress(double progress) const {
   return first_reach(progress_, progress);
 }
 
+double Course::progress_at(Age age) const {
+  return value_at(progress_, age);
+}
+
 sensors::ThermalTime Course::heat_between(Age from, Age to) const {
   return sensors::ThermalTime::degc_days(
       std::max(0.0, value_at(heat_, to) - value_at(heat_, from)));

@@ -42,6 +42,8 @@ class Course {
   /// When the emergence table's progress reaches `progress` (1 = an average seed is up); nothing if
   /// the course ends first.
   std::optional<Age> age_at_progress(double progress) const;
+  /// Progress reached at an age; beyond the course's end it stays.
+  double progress_at(Age age) const;
   /// Heat between two ages; beyond the course's end nothing is added.
   sensors::ThermalTime heat_between(Age from, Age to) const;
   /// When `heat` has been added since `from`; nothing if the course ends first.

@@ -7,6 +7,7 @@
 #include <cassert>
 #include <cmath>
 
+#include "client/growth/normal.hpp"
 #include "client/plan/counts.hpp"
 
 namespace takehold::client {
@@ -15,10 +16,6 @@ namespace {
 constexpr int kNodes = 21;         // of the ratio between lots
 constexpr double kSpan = 3.5;      // sd to either side: 0.05 % left out
 constexpr double kLeastSd = 1e-6;  // keeps a division defined
-
-double normal_below(double z) {
-  return 0.5 * std::erfc(-z / std::sqrt(2.0));
-}
 
 // |x - y| <= p/100 (x + y)/2 is |ln x - ln y| <= ln((1 + c)/(1 - c)), c = p/200.
 double log_tolerance(double percent) {

@@ -1,0 +1,13 @@
+// The normal distribution, as the models of growth need it.
+#pragma once
+
+namespace takehold::client {
+
+/// P(Z <= z).
+double normal_below(double z);
+/// The z with P(Z <= z) = p, 0 < p < 1.
+double normal_quantile(double p);
+/// ln of the density of N(0, variance) at x.
+double log_normal_density(double x, double variance);
+
+}  // namespace takehold::client
