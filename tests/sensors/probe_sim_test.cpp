@@ -84,7 +84,7 @@ TEST(ProbeSim, a_late_listener_hears_no_old_lines) {
   RunningProgram sim(with({"--text", link, "--every", "10ms", "--speed", "3000",
                            "--set-temperature", "30", "--fault", "cold@1000"}));
   ASSERT_TRUE(sim.line_beginning("ready", kPatience));
-  ::usleep(1'500'000);  // more than an hour in there, and the heater long cold
+  ::usleep(4'000'000);  // some three hours in there, and the heater long cold
   const auto first = hear(link, 1);
   ASSERT_EQ(first.size(), 1u);
   EXPECT_LT(std::stod(first[0].substr(2)), 27.0) << first[0];
