@@ -18,6 +18,7 @@ using namespace takehold;
 struct Arguments {
   std::string settings;
   std::string trace;
+  std::string keep;
   bool check = false;
   bool once = false;
   bool try_notify = false;
@@ -42,6 +43,7 @@ void describe(CLI::App& app, Arguments& arguments) {
   auto* once = app.add_flag("--once", arguments.once, "poll each probe once and print");
   auto* replay = app.add_option("--replay", arguments.trace,
                                 "feed a recorded table of readings, print what is reported");
+  app.add_option("--keep", arguments.keep, "a new file for the replay's log")->needs(replay);
   auto* try_notify =
       app.add_flag("--try-notify", arguments.try_notify, "send a made-up warning to each notifier");
   check->excludes(once, replay, try_notify);
@@ -57,7 +59,9 @@ int run(const Arguments& arguments) {
     return 0;
   }
   if (arguments.once) return daemon::run_once(settings, std::cout);
-  if (!arguments.trace.empty()) return daemon::run_replay(settings, arguments.trace, std::cout);
+  if (!arguments.trace.empty()) {
+    return daemon::run_replay(settings, {arguments.trace, arguments.keep}, std::cout);
+  }
   if (arguments.try_notify) return daemon::run_try_notify(settings, std::cout);
   return daemon::run_daemon(settings);
 }

@@ -34,7 +34,8 @@ namespace takehold::client {
   COMMAND(air) \
   COMMAND(takes) \
   COMMAND(compare) \
-  COMMAND(undo)
+  COMMAND(undo) \
+  COMMAND(demo)
 // clang-format on
 
 #define COMMAND(name) void add_##name(CommandTree& tree);

@@ -9,6 +9,7 @@
 #include "client/command/graft.hpp"
 #include "client/command/text_file.hpp"
 #include "client/terminal/numbers.hpp"
+#include "client/terminal/text_width.hpp"
 
 namespace takehold::client {
 
@@ -78,7 +79,8 @@ void run_graft(Typed words, Context& context) {
       fmt::format("{}: {} of {} on {}, {}, healing plan {}. Into the chamber with them.", batch.id,
                   counted(batch.count(), "graft", "grafts"), batch.scion, batch.rootstock,
                   to_text(batch.method), batch.regime));
-  if (is_first_of_the_day(book, batch)) context.out.line(kCaution);
+  if (is_first_of_the_day(book, batch))
+    context.out.line(wrapped(kCaution, context.out.style().width));
   note_room(book, batch, context);
   note_method(batch, context);
   tell_daemon(context, book);

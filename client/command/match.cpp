@@ -12,6 +12,7 @@
 #include "client/command/text_file.hpp"
 #include "client/terminal/numbers.hpp"
 #include "client/terminal/table.hpp"
+#include "client/terminal/text_width.hpp"
 
 namespace takehold::client {
 
@@ -144,13 +145,14 @@ std::string match_text(const StemMatch& match, const TerminalStyle& style) {
                fixed(in_mm(pair.mismatch), 2), fixed(in_mm(clip_size(below)), 1)});
   }
   const auto& matching = match.matching;
+  const auto left_over = [&](const char* side, const std::string& stems) {
+    return wrapped(fmt::format("left over, {}: {}", side, stems), style.width) + "\n";
+  };
   return table.text(style) +
-         fmt::format(
-             "{} pairs, {:.2f} mm apart in all\nleft over, rootstocks: {}\nleft over, "
-             "scions: {}\n",
-             matching.count(), in_mm(matching.mismatch_total),
-             left_over_text(match.rootstocks, matching.rootstocks_left_over),
-             left_over_text(match.scions, matching.scions_left_over));
+         fmt::format("{} pairs, {:.2f} mm apart in all\n", matching.count(),
+                     in_mm(matching.mismatch_total)) +
+         left_over("rootstocks", left_over_text(match.rootstocks, matching.rootstocks_left_over)) +
+         left_over("scions", left_over_text(match.scions, matching.scions_left_over));
 }
 
 void add_match(CommandTree& tree) {

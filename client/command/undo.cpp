@@ -1,6 +1,8 @@
 // `takehold undo`: takes back the last recording command whole, by appending.
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "client/command/command_tree.hpp"
@@ -31,10 +33,19 @@ json to_json(const CommandLine& command) {
   return document;
 }
 
+/// "sowing S3, planned graft R30 and 7 more": few of a kind by name, more of them counted.
 std::string keys_text(const std::vector<NounRef>& nouns) {
+  constexpr int kNamed = 3;
+  std::map<Kind, int> count, told;
+  for (const NounRef& noun : nouns) ++count[noun.kind];
   std::string text;
   for (const NounRef& noun : nouns) {
-    text += fmt::format("{}{} {}", text.empty() ? "" : ", ", kind_name(noun.kind), noun.key);
+    const int all = count[noun.kind];
+    if (++told[noun.kind] > (all > kNamed ? 1 : kNamed)) continue;
+    std::string kind(kind_name(noun.kind));
+    std::replace(kind.begin(), kind.end(), '_', ' ');
+    text += fmt::format("{}{} {}", text.empty() ? "" : ", ", kind, noun.key);
+    if (all > kNamed) text += fmt::format(" and {} more", all - 1);
   }
   return text;
 }

@@ -105,12 +105,17 @@ class TraceRounds {
 
 }  // namespace
 
-int run_replay(const Settings& settings, const std::filesystem::path& trace, std::ostream& out) {
-  TraceRounds rounds(trace, settings);
+int run_replay(const Settings& settings, const ReplayFiles& files, std::ostream& out) {
+  if (std::filesystem::exists(files.kept_log)) {
+    throw Refused({"file-exists", "this file is there already", "", files.kept_log.string(),
+                   "a replay's log wants a file of its own"});
+  }
+  TraceRounds rounds(files.trace, settings);
   auto round = rounds.next();
   if (round.empty()) return 0;
   ScratchFolder scratch;
-  ChamberLog log(scratch.path() / "replay.db");
+  // Not synced: a replay can be run again, and a week of rounds would wait 10,000 times.
+  ChamberLog log(files.kept_log.empty() ? scratch.path() / "replay.db" : files.kept_log, false);
   Keeper keeper(settings, log, round.front().reading.at);
   keeper.on_round([&out](const LoggedRound& logged) {
     for (const auto& [row, event] : logged.events) {

@@ -15,12 +15,13 @@ using namespace columns;
 
 namespace {
 
-StoreOptions log_options() {
+StoreOptions log_options(bool synced) {
   StoreOptions options;
   options.application_id = kChamberLogId;
   options.migrations = chamber_log_migrations();
   options.journal = Journal::wal;
   options.cache_kib = 512;
+  options.synced = synced;
   return options;
 }
 
@@ -53,8 +54,8 @@ std::vector<Migration> chamber_log_migrations() {
   return migrations_of(embedded::chamber_log_schema);
 }
 
-ChamberLog::ChamberLog(const std::filesystem::path& file)
-    : store_(Store::open(file, log_options())) {
+ChamberLog::ChamberLog(const std::filesystem::path& file, bool synced)
+    : store_(Store::open(file, log_options(synced))) {
   auto& database = store_.database();
   last_row_ = std::max(one_number(database, "SELECT coalesce(max(row), 0) FROM reading"),
                        one_number(database, "SELECT coalesce(max(row), 0) FROM event"));

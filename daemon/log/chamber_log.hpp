@@ -1,8 +1,8 @@
 // The chamber log: every reading, event, warning and batch, on disk.
 //
 // The one connection that writes and checkpoints the file. What a call wrote is on the disk when it
-// returns; it throws (SQLite::Exception, Refused) and has written nothing when the disk fails.
-// One owner, one thread.
+// returns (if synced); it throws (SQLite::Exception, Refused) and has written nothing when the disk
+// fails. One owner, one thread.
 #pragma once
 
 #include <filesystem>
@@ -25,8 +25,9 @@ std::vector<Migration> chamber_log_migrations();
 
 class ChamberLog {
  public:
-  /// Opens or makes the file. Throws what Store::open throws.
-  explicit ChamberLog(const std::filesystem::path& file);
+  /// Opens or makes the file. Throws what Store::open throws. `synced` false: a commit does not
+  /// wait for the disk; only for a log that can be made again.
+  explicit ChamberLog(const std::filesystem::path& file, bool synced = true);
 
   /// Makes `name` known; readings of unknown probes are a mistake of ours.
   void add_probe(const std::string& name, const std::string& place);

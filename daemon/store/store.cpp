@@ -61,7 +61,7 @@ void check_identity(SQLite::Database& database, const fs::path& path, const Stor
 }
 
 void set_connection(SQLite::Database& database, const StoreOptions& options) {
-  database.exec("PRAGMA synchronous=FULL");
+  database.exec(options.synced ? "PRAGMA synchronous=FULL" : "PRAGMA synchronous=OFF");
   database.exec("PRAGMA trusted_schema=OFF");
   database.exec("PRAGMA cell_size_check=ON");
   database.exec("PRAGMA cache_size=-" + std::to_string(options.cache_kib));

@@ -1,8 +1,8 @@
 // Opening one of our SQLite files, safely and always in the same way.
 //
-// A Store is one open connection to a file that is ours: foreign keys on, synchronous FULL, the
-// application id checked, the schema brought up to date by numbered migrations. It has no schema of
-// its own. It owns the connection; one thread at a time may use it.
+// A Store is one open connection to a file that is ours: foreign keys on, synchronous FULL (if
+// synced), the application id checked, the schema brought up to date by numbered migrations. It has
+// no schema of its own. It owns the connection; one thread at a time may use it.
 //
 // Two ways to keep the journal, for one reason: SQLite before 3.51.3 can lose a commit when two
 // connections write and checkpoint a write-ahead log at one instant.
@@ -33,6 +33,9 @@ struct StoreOptions {
   bool read_only = false;  ///< never writes, never checkpoints, never migrates
   std::chrono::milliseconds busy_timeout{5000};  ///< how long to wait for another writer
   int cache_kib = 2048;                          ///< page cache; a small machine takes 512
+  /// false: commits do not wait for the disk. For a file that can be made again; a power cut may
+  /// leave it damaged.
+  bool synced = true;
 };
 
 class Store {
