@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "client/growth/emergence.hpp"
-#include "client/growth/normal.hpp"
+#include "client/season/normal.hpp"
 
 namespace takehold::client {
 namespace {

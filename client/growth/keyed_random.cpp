@@ -2,7 +2,7 @@
 // the tests' uniformity and independence).
 #include "client/growth/keyed_random.hpp"
 
-#include "client/growth/normal.hpp"
+#include "client/season/normal.hpp"
 
 namespace takehold::client {
 namespace {

@@ -5,7 +5,7 @@
 #include <set>
 
 #include "client/growth/emergence.hpp"
-#include "client/growth/normal.hpp"
+#include "client/season/normal.hpp"
 
 namespace takehold::client {
 namespace {

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "client/growth/normal.hpp"
+#include "client/season/normal.hpp"
 #include "client/season/stem_text.hpp"
 
 namespace takehold::client {

@@ -7,7 +7,7 @@
 #include <cassert>
 #include <cmath>
 
-#include "client/growth/normal.hpp"
+#include "client/season/normal.hpp"
 #include "client/plan/counts.hpp"
 
 namespace takehold::client {

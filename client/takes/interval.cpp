@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <boost/math/distributions/beta.hpp>
-#include <boost/math/distributions/normal.hpp>
 #include <cassert>
 #include <cmath>
 
@@ -58,10 +57,6 @@ double fisher_two_sided(Tally a, Tally b) {
 
 double quantile(Chance chance, double p) {
   return boost::math::quantile(boost::math::beta_distribution<>(chance.a, chance.b), p);
-}
-
-double normal_quantile(double p) {
-  return boost::math::quantile(boost::math::normal_distribution<>(), p);
 }
 
 }  // namespace takehold::client

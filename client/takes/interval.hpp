@@ -2,6 +2,7 @@
 #pragma once
 
 #include "client/season/chance.hpp"
+#include "client/season/normal.hpp"
 
 namespace takehold::client {
 
@@ -31,8 +32,5 @@ double fisher_two_sided(Tally a, Tally b);
 
 /// The share that a belief lies below with probability `p`, 0 < p < 1.
 double quantile(Chance chance, double p);
-
-/// The standard normal's quantile, 0 < p < 1.
-double normal_quantile(double p);
 
 }  // namespace takehold::client

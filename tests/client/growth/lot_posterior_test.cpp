@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "client/growth/emergence.hpp"
-#include "client/growth/normal.hpp"
+#include "client/season/normal.hpp"
 #include "client/growth/stem_reading.hpp"
 #include "tests/client/growth/lot_coverage.hpp"
 

@@ -1,4 +1,4 @@
-// The normal distribution, as the models of growth need it.
+// The normal distribution, as models of growth and of takes need it.
 #pragma once
 
 namespace takehold::client {

@@ -1,4 +1,4 @@
-#include "client/growth/normal.hpp"
+#include "client/season/normal.hpp"
 
 #include <boost/math/special_functions/erf.hpp>
 #include <cmath>
