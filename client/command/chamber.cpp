@@ -13,8 +13,10 @@ void chamber(Context& context) {
   tell_daemon_of_book(context);
   const auto document = answered(daemon_link(context).status());
   const auto status = answered(daemon::status_message_from(document));
-  for (const ScreenLine& line : chamber_lines(status, status.at, context.units)) {
-    context.out.line(inked(line.text, line.ink, context.out.style()));
+  const TerminalStyle& style = context.out.style();
+  const auto lines = chamber_lines(status, status.at, context.units);
+  for (const ScreenLine& line : broken_to_width(lines, style.width)) {
+    context.out.line(inked(line.text, line.ink, style));
   }
   context.out.document(document);
 }

@@ -84,7 +84,7 @@ int LiveScreen::rows() const {
 void LiveScreen::show(std::span<const ScreenLine> lines) {
   ::werase(::stdscr);
   int row = 0;
-  for (const auto& line : lines) {
+  for (const auto& line : broken_to_width(lines, columns())) {
     if (row >= rows()) break;
     const auto text =
         cut_to_width(style_.unicode ? line.text : to_ascii(line.text), columns(), style_.unicode);

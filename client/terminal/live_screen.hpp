@@ -7,16 +7,10 @@
 #include <chrono>
 #include <optional>
 #include <span>
-#include <string>
 
-#include "client/terminal/style.hpp"
+#include "client/terminal/screen_line.hpp"
 
 namespace takehold::client {
-
-struct ScreenLine {
-  std::string text;
-  Ink ink = Ink::plain;
-};
 
 class LiveScreen {
  public:
@@ -29,8 +23,8 @@ class LiveScreen {
   int columns() const;
   int rows() const;
 
-  /// Replaces what stands there. Lines that are too long are cut, lines below the last row are
-  /// not shown.
+  /// Replaces what stands there. Lines that are too long go on in the next row, what would stand
+  /// below the last row is not shown.
   void show(std::span<const ScreenLine> lines);
 
   /// Waits for a key. Nothing: the time is up, or the window has another size and wants drawing.
