@@ -74,7 +74,7 @@ class Book {
                                   const std::function<void(Recorder&)>& work);
 
   /// Takes back one command whole by appending; left out: the last one, be it an undo (so that
-  /// twice is as before). Throws Refused: "nothing-to-undo", "already-undone", "no-such-command",
+  /// twice is as before), but none that only kept what the daemon said of a batch. Throws Refused: "nothing-to-undo", "already-undone", "no-such-command",
   /// and "stands-on-it" naming the later records that must be undone first.
   Undone undo(sensors::Instant now, std::optional<CommandId> command = std::nullopt);
   /// Newest first.
@@ -87,6 +87,10 @@ class Book {
   /// Seeds of a lot left: the newest count less what was sown since it was told. Below 0 if more
   /// was sown than counted.
   int on_hand(std::string_view lot) const;
+
+  /// When a batch left the chamber for good: the first move out after the last one in, or its end,
+  /// whichever came first. None: it is still inside.
+  std::optional<sensors::Instant> left_chamber(std::string_view batch) const;
 
   /// What the daemon has not been told yet, parked ones too, oldest first.
   std::vector<Notice> waiting() const;

@@ -80,6 +80,7 @@ std::set<std::string> batches_among(const Tables& tables, const std::set<NounRef
   std::set<std::string> labels;
   for (const NounRef& noun : nouns) {
     if (noun.kind == Kind::batch) labels.insert(noun.key);
+    if (noun.kind == Kind::exposure) continue;  // the daemon's own words are no news to it
     const auto versions = tables.history(noun.kind, noun.key);
     for (const FieldColumn& column : columns_of(noun.kind)) {
       if (column.field.refers != Kind::batch && !column.field.refers_by_letter) continue;
@@ -142,6 +143,10 @@ void note_for_daemon(SQLite::Database& database, const Tables& tables, const std
           occupant_of(tables, from_json<Batch>(row->fields), uuid, notice.revision).dump();
     replace(database, notice);
   }
+}
+
+std::optional<sensors::Instant> Book::left_chamber(std::string_view batch) const {
+  return left_at(inside_->tables, std::string(batch));
 }
 
 std::vector<Notice> Book::waiting() const {

@@ -15,9 +15,22 @@ namespace {
 using sensors::Problem;
 using sensors::Refused;
 
+/// What the daemon said of a batch is fetched and not told by the grower: plain `undo` passes it.
+bool is_fetched(const CommandLine& line) {
+  return !line.wrote.empty() &&
+         std::all_of(line.wrote.begin(), line.wrote.end(),
+                     [](const NounRef& noun) { return noun.kind == Kind::exposure; });
+}
+
+const CommandLine& last_told(const std::vector<CommandLine>& lines) {
+  const auto last = std::find_if_not(lines.rbegin(), lines.rend(), is_fetched);
+  if (last == lines.rend())
+    throw Refused({"nothing-to-undo", "the book has no records yet", "", "", ""});
+  return *last;
+}
+
 const CommandLine& chosen(const std::vector<CommandLine>& lines, std::optional<CommandId> command) {
-  if (lines.empty()) throw Refused({"nothing-to-undo", "the book has no records yet", "", "", ""});
-  if (!command) return lines.back();
+  if (!command) return last_told(lines);
   const auto found = std::find_if(lines.begin(), lines.end(),
                                   [&](const CommandLine& line) { return line.id == *command; });
   if (found == lines.end())

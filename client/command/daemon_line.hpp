@@ -16,7 +16,8 @@ Link daemon_link(const Context& context);
 /// Tries once to deliver what waits and writes down what came of it. Never refuses.
 std::vector<DeliveryOutcome> deliver_waiting(Book& book, const Link& link);
 
-/// At the end of a recording command: delivers, and says in a note what still waits and why.
+/// At the end of a recording command: delivers, asks what batches that left went through, and says
+/// in a note what still waits and why. Never refuses, for the record stands.
 void tell_daemon(Context& context, Book& book);
 
 /// At the start of a command that asks the daemon: the same, where there is a book at all.

@@ -3,6 +3,7 @@
 
 #include "client/command/command_tree.hpp"
 #include "client/command/daemon_line.hpp"
+#include "client/command/exposure.hpp"
 #include "client/command/outcomes.hpp"
 #include "client/command/standing.hpp"
 #include "client/terminal/numbers.hpp"
@@ -86,6 +87,7 @@ void run_finish(const Typed& words, Context& context) {
   document["lost"] = state.lost;
   document["pending"] = state.pending();
   tell_daemon(context, book);
+  document["exposure"] = exposure_json(book, record.batch);
   context.out.document(std::move(document));
 }
 

@@ -3,6 +3,7 @@
 
 #include "client/command/command_tree.hpp"
 #include "client/command/daemon_line.hpp"
+#include "client/command/exposure.hpp"
 #include "client/command/seedlings.hpp"
 #include "client/command/standing.hpp"
 #include "client/season/place.hpp"
@@ -62,7 +63,9 @@ void add_move(CommandTree& tree) {
     const Move record = move(telling, words->subject, words->place);
     context.out.line(fmt::format("{} stands in {} now", record.subject, record.to));
     tell_daemon(context, book);
-    context.out.document(record_json(telling, record));
+    nlohmann::json document = record_json(telling, record);
+    document["exposure"] = exposure_json(book, record.subject);
+    context.out.document(std::move(document));
   });
 }
 

@@ -5,11 +5,14 @@
 
 #include "client/command/command_tree.hpp"
 #include "client/command/daemon_line.hpp"
+#include "client/command/exposure.hpp"
 #include "client/command/opened_book.hpp"
 
 namespace takehold::client {
 
 namespace {
+
+using nlohmann::json;
 
 const char* word_for(Delivery delivery) {
   switch (delivery) {
@@ -23,28 +26,58 @@ const char* word_for(Delivery delivery) {
   return "kept";
 }
 
-void send(Context& context) {
-  Book book = open_book(context, BookUse::reading);
-  book.unpark();
-  const auto outcomes = deliver_waiting(book, daemon_link(context));
-  nlohmann::json list = nlohmann::json::array();
-  std::string trouble;
-  for (const DeliveryOutcome& outcome : outcomes) {
+json or_null(const std::string& text) {
+  return text.empty() ? json() : json(text);
+}
+
+/// Prints what became of each notice; the trouble is why the daemon did not answer, or empty.
+json deliver(Context& context, Book& book, const Link& link, std::string& trouble) {
+  json list = json::array();
+  for (const DeliveryOutcome& outcome : deliver_waiting(book, link)) {
     const bool delivered = outcome.delivery == Delivery::delivered;
     context.out.line(fmt::format("{}: {}{}{}", outcome.label, word_for(outcome.delivery),
                                  delivered ? "" : ", ", outcome.trouble));
     list.push_back({{"label", outcome.label},
                     {"revision", outcome.revision},
                     {"delivery", word_for(outcome.delivery)},
-                    {"trouble", delivered ? nlohmann::json() : nlohmann::json(outcome.trouble)}});
+                    {"trouble", delivered ? json() : json(outcome.trouble)}});
     if (outcome.delivery == Delivery::kept) trouble = outcome.trouble;
   }
+  return list;
+}
+
+json fetch(Context& context, Book& book, const Link& link, std::string& trouble) {
+  json list = json::array();
+  for (const ExposureAnswer& answer : fetch_exposures(book, link, context.now)) {
+    const bool kept = answer.trouble.empty();
+    context.out.line(fmt::format("{}: {}", answer.batch,
+                                 kept
+                                     ? "what it went through is in the book now"
+                                     : "what it went through is not known yet, " + answer.trouble));
+    list.push_back({{"batch", answer.batch},
+                    {"observed", answer.observed ? json(*answer.observed) : json()},
+                    {"trouble", or_null(answer.trouble)}});
+    if (!kept) trouble = answer.trouble;
+  }
+  return list;
+}
+
+void send(Context& context) {
+  Book book = open_book(context, BookUse::reading);
+  const Link link = daemon_link(context);
+  book.unpark();
+  std::string trouble;
+  json notices = deliver(context, book, link, trouble);
+  json exposures = json::array();
+  if (trouble.empty()) exposures = fetch(context, book, link, trouble);
   if (!trouble.empty()) {
     throw sensors::Refused({"daemon-not-told", "not everything could be delivered", trouble,
-                            daemon_link(context).endpoint().text(), "it waits and is tried again"});
+                            link.endpoint().text(), "it waits and is tried again"});
   }
-  if (outcomes.empty()) context.out.line("Nothing waits for the chamber's program.");
-  context.out.document({{"notices", std::move(list)}});
+  if (notices.empty() && exposures.empty()) {
+    context.out.line("Nothing waits for the chamber's program.");
+  }
+  context.out.document({{"notices", std::move(notices)}, {"exposures", std::move(exposures)}});
 }
 
 }  // namespace

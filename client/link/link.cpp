@@ -12,6 +12,8 @@ using nlohmann::json;
 using sensors::Problem;
 using sensors::Result;
 
+constexpr int kNotFound = 404;
+
 bool is_good(const HttpResponse& answer) {
   return answer.status >= 200 && answer.status < 300;
 }
@@ -31,7 +33,6 @@ Problem problem_of(const HttpResponse& answer) {
 
 // A label that the daemon never heard of has left as well as can be.
 bool is_done(const Notice& notice, const HttpResponse& answer) {
-  constexpr int kNotFound = 404;
   return is_good(answer) || (!notice.body && answer.status == kNotFound);
 }
 
@@ -98,16 +99,24 @@ std::vector<DeliveryOutcome> Link::deliver(std::span<const Notice> notices) cons
   return outcomes;
 }
 
+namespace {
+
+Result<json> document_of(const HttpResponse& answer, const std::string& target) {
+  if (!is_good(answer)) return problem_of(answer);
+  if (answer.body.empty()) return Result<json>(boost::system::in_place_value, json::object());
+  json document = json::parse(answer.body, nullptr, false);
+  if (document.is_discarded())
+    return Problem{"bad-answer", "the daemon's answer is no JSON", "", target, ""};
+  return Result<json>(boost::system::in_place_value, std::move(document));
+}
+
+}  // namespace
+
 Result<json> Link::ask(const std::string& method, const std::string& target,
                        const std::optional<json>& body) const {
   const auto answer = send(method, target, body ? body->dump() : "");
   if (!answer) return answer.error();
-  if (!is_good(*answer)) return problem_of(*answer);
-  if (answer->body.empty()) return Result<json>(boost::system::in_place_value, json::object());
-  json document = json::parse(answer->body, nullptr, false);
-  if (document.is_discarded())
-    return Problem{"bad-answer", "the daemon's answer is no JSON", "", target, ""};
-  return Result<json>(boost::system::in_place_value, std::move(document));
+  return document_of(*answer, target);
 }
 
 Result<json> Link::status() const {
@@ -123,7 +132,11 @@ Result<json> Link::readings(const ReadingsWanted& wanted) const {
 }
 
 Result<json> Link::exposure(std::string_view label) const {
-  return ask("GET", "/v1/exposure/" + url_part(label), std::nullopt);
+  const std::string target = "/v1/exposure/" + url_part(label);
+  const auto answer = send("GET", target, "");
+  if (!answer) return answer.error();
+  if (answer->status == kNotFound) return Result<json>(boost::system::in_place_value, json());
+  return document_of(*answer, target);
 }
 
 Result<json> Link::warnings() const {

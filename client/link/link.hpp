@@ -43,6 +43,7 @@ class Link {
   // daemon's own code, or "http-404" and the like where it gave none.
   sensors::Result<nlohmann::json> status() const;
   sensors::Result<nlohmann::json> readings(const ReadingsWanted& wanted) const;
+  /// Null where the daemon never knew that label.
   sensors::Result<nlohmann::json> exposure(std::string_view label) const;
   sensors::Result<nlohmann::json> warnings() const;
   /// Any other exchange: `method`, a target from "/v1/" on, and a body or none.
