@@ -57,4 +57,12 @@ Departure checked_departure(const Book& book, const std::string& typed_subject, 
   return {subject.key, count, gone.plants};
 }
 
+void TypedDeparture::add_to(CLI::App& app) {
+  app.add_option("subject", subject, "the sowing or batch, as S1 or G3")->required();
+  app.add_option("--count", count, "how many");
+  app.add_option("--plants", plants, "or which, by their numbers")->delimiter(',');
+  app.add_option("--note", note, "a word to remember");
+  add_when(app, when);
+}
+
 }  // namespace takehold::client

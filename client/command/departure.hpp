@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "client/command/command_tree.hpp"
+#include "client/command/daemon_line.hpp"
 #include "client/command/outcomes.hpp"
 
 namespace takehold::client {
@@ -17,11 +19,43 @@ struct Departure {
 
 Departure checked_departure(const Book& book, const std::string& subject, const Gone& gone);
 
-/// Adds --count and --plants.
-struct TypedGone {
+/// Records it as a Loss or a Cull; `why` is the one's cause, or whether the other was given away.
+template <class Record, class Why>
+Record record_departure(const Telling& telling, const Departure& departure,
+                        const std::string& words, Why why) {
+  Record record;
+  telling.book.record(words, telling.now, [&](Recorder& r) {
+    record = {r.next_number(Record::kKind),
+              departure.subject,
+              telling.at,
+              departure.count,
+              departure.plants,
+              why,
+              telling.note};
+    r.put(record);
+  });
+  return record;
+}
+
+/// What is typed for either.
+struct TypedDeparture {
+  std::string subject, note;
   std::optional<int> count;
   std::vector<int> plants;
+  TypedWhen when;
+
   Gone gone() const { return {count, plants}; }
+  /// Adds the argument and --count, --plants, --note, --on, --at.
+  void add_to(CLI::App& app);
 };
+
+/// Tells the daemon and prints `line` and the record.
+template <class Record>
+void tell_departure(Context& context, const Telling& telling, const Record& record,
+                    const std::string& line) {
+  context.out.line(line);
+  tell_daemon(context, telling.book);
+  context.out.document(record_json(telling, record));
+}
 
 }  // namespace takehold::client

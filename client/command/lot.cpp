@@ -115,13 +115,13 @@ void add_test(CommandTree& tree, CLI::App& parent) {
 
 void add_lot(CommandTree& tree) {
   CLI::App& app =
-      tree.command("lot", {kPlanning, "packets and saved seed: add, list, show, edit, drop, test",
-                           "A lot is one packet, or one saved batch. On hand is what was counted\n"
-                           "less what was sown; another number of seeds later is a recount.",
-                           "lot add QP-24 --variety \"Quarry Pink\" --year 2024 --seeds 30\n"
-                           "lot test QP-24 18/20 --on 2027-01-10"});
-  NounCommands<Lot>({.word = "lot",
-                     .key_help = "its label, or the beginning of it",
+      add_noun<Lot>(tree,
+                    {kPlanning, "packets and saved seed: add, list, show, edit, drop, test",
+                     "A lot is one packet, or one saved batch. On hand is what was counted\n"
+                     "less what was sown; another number of seeds later is a recount.",
+                     "lot add QP-24 --variety \"Quarry Pink\" --year 2024 --seeds 30\n"
+                     "lot test QP-24 18/20 --on 2027-01-10"},
+                    {.key_help = "its label, or the beginning of it",
                      .fixed = {"label"},
                      .example_add = "QP-24 --variety \"Quarry Pink\" --year 2024 --seeds 30",
                      .example_key = "QP-24",
@@ -129,8 +129,7 @@ void add_lot(CommandTree& tree) {
                      .found = find_typed<Lot>,
                      .check = check,
                      .table = table,
-                     .enrich = enrich})
-      .add_to(tree, app);
+                     .enrich = enrich});
   add_test(tree, app);
 }
 

@@ -20,7 +20,7 @@ namespace takehold::client {
 /// What differs between the nouns.
 template <class T>
 struct NounWays {
-  std::string word;                  ///< "lot"
+  std::string word{};                ///< "lot": what the command is called, too
   std::string key_help;              ///< of the positional argument
   std::set<std::string_view> fixed;  ///< fields that the key says and no option changes
   std::string example_add;           ///< what stands behind "add " in the help
@@ -202,5 +202,14 @@ class NounCommands {
 
   NounWays<T> ways_;
 };
+
+/// The noun's command, called as the noun's kind, with all of these under it.
+template <class T>
+CLI::App& add_noun(CommandTree& tree, const Teaching& teaching, NounWays<T> ways) {
+  ways.word = kind_name(T::kKind);
+  CLI::App& app = tree.command(ways.word, teaching);
+  NounCommands<T>(std::move(ways)).add_to(tree, app);
+  return app;
+}
 
 }  // namespace takehold::client

@@ -47,22 +47,20 @@ Table table(const Book&, const std::vector<Pairing>& pairings) {
 }  // namespace
 
 void add_pairing(CommandTree& tree) {
-  CLI::App& app =
-      tree.command("pairing", {kPlanning, "scions on rootstocks: add, list, show, edit, drop",
-                               "A pairing is typed as its number, P3, or as \"Scion/Rootstock\",\n"
-                               "each name cut as short as it stays the only one.",
-                               "pairing add \"Quarry Pink/Ironfoot\" --want 6\npairing show P1"});
-  NounCommands<Pairing>({.word = "pairing",
-                         .key_help = "P3, or \"Scion/Rootstock\"",
-                         .fixed = {"id", "scion", "rootstock"},
-                         .example_add = "\"Quarry Pink/Ironfoot\" --want 6",
-                         .example_key = "P3",
-                         .started = started,
-                         .found = find_pairing,
-                         .check = check,
-                         .table = table,
-                         .enrich = {}})
-      .add_to(tree, app);
+  add_noun<Pairing>(tree,
+                    {kPlanning, "scions on rootstocks: add, list, show, edit, drop",
+                     "A pairing is typed as its number, P3, or as \"Scion/Rootstock\",\n"
+                     "each name cut as short as it stays the only one.",
+                     "pairing add \"Quarry Pink/Ironfoot\" --want 6\npairing show P1"},
+                    {.key_help = "P3, or \"Scion/Rootstock\"",
+                     .fixed = {"id", "scion", "rootstock"},
+                     .example_add = "\"Quarry Pink/Ironfoot\" --want 6",
+                     .example_key = "P3",
+                     .started = started,
+                     .found = find_pairing,
+                     .check = check,
+                     .table = table,
+                     .enrich = {}});
 }
 
 }  // namespace takehold::client

@@ -27,22 +27,20 @@ Table table(const Book&, const std::vector<Variety>& varieties) {
 }  // namespace
 
 void add_variety(CommandTree& tree) {
-  CLI::App& app =
-      tree.command("variety", {kPlanning, "kinds of tomato: add, list, show, edit, drop",
-                               "What a variety resists is written in the seed trade's codes, with\n"
-                               "HR (high) and IR (middling) kept apart. Left out means unknown.",
-                               "variety add \"Quarry Pink\" --role scion --habit indeterminate"});
-  NounCommands<Variety>({.word = "variety",
-                         .key_help = "its name, or the beginning of it",
-                         .fixed = {"name"},
-                         .example_add = "\"Quarry Pink\" --role scion --fruit beefsteak",
-                         .example_key = "\"Quarry Pink\"",
-                         .started = started,
-                         .found = find_typed<Variety>,
-                         .check = [](const Variety&) {},
-                         .table = table,
-                         .enrich = {}})
-      .add_to(tree, app);
+  add_noun<Variety>(tree,
+                    {kPlanning, "kinds of tomato: add, list, show, edit, drop",
+                     "What a variety resists is written in the seed trade's codes, with\n"
+                     "HR (high) and IR (middling) kept apart. Left out means unknown.",
+                     "variety add \"Quarry Pink\" --role scion --habit indeterminate"},
+                    {.key_help = "its name, or the beginning of it",
+                     .fixed = {"name"},
+                     .example_add = "\"Quarry Pink\" --role scion --fruit beefsteak",
+                     .example_key = "\"Quarry Pink\"",
+                     .started = started,
+                     .found = find_typed<Variety>,
+                     .check = [](const Variety&) {},
+                     .table = table,
+                     .enrich = {}});
 }
 
 }  // namespace takehold::client
