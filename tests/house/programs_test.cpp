@@ -44,20 +44,8 @@ TEST_P(EveryProgram, refuses_an_unknown_option_as_wrong_usage) {
 INSTANTIATE_TEST_SUITE_P(Programs, EveryProgram,
                          testing::Values("takehold", "chamberd", "probe-sim"));
 
-// Files below config/ whose text has `mark` at the beginning of a line.
-std::vector<std::string> config_files(const std::string& folder, const std::string& mark) {
-  std::vector<std::string> found;
-  for (const auto& file : files_of(kRoot)) {
-    if (!file.starts_with(folder) || !file.ends_with(".toml")) continue;
-    if (("\n" + text_of(kRoot / file)).find("\n" + mark) != std::string::npos) {
-      found.push_back(file);
-    }
-  }
-  return found;
-}
-
 TEST(Programs, every_example_of_settings_passes_the_check) {
-  const auto files = config_files("config/examples/", "[[probe]]");
+  const auto files = files_with(kRoot, "config/examples/", "[[probe]]");
   EXPECT_THAT(files, SizeIs(testing::Ge(3u)));  // minimal, typical, full
   TemporaryTree home;
   for (const auto& file : files) {
@@ -83,7 +71,7 @@ TEST(Programs, a_chamber_that_runs_dry_is_warned_of_without_hardware) {
 }
 
 TEST(Programs, every_healing_plan_is_understood_by_the_daemon) {
-  const auto files = config_files("config/regimes/", "[[stage]]");
+  const auto files = files_with(kRoot, "config/regimes/", "[[stage]]");
   EXPECT_THAT(files, Not(IsEmpty()));
   TemporaryTree home;
   for (const auto& file : files) {

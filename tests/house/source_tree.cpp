@@ -51,6 +51,18 @@ std::vector<std::string> lines_of(const fs::path& file) {
   return lines;
 }
 
+std::vector<std::string> files_with(const fs::path& root, const std::string& folder,
+                                    const std::string& mark) {
+  std::vector<std::string> found;
+  for (const auto& file : files_of(root)) {
+    if (!file.starts_with(folder) || !file.ends_with(".toml")) continue;
+    if (("\n" + text_of(root / file)).find("\n" + mark) != std::string::npos) {
+      found.push_back(file);
+    }
+  }
+  return found;
+}
+
 bool is_cpp(const std::string& file) {
   return file.ends_with(".cpp") || file.ends_with(".hpp") || file.ends_with(".h");
 }

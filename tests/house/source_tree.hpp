@@ -19,6 +19,10 @@ struct Include {
 // Every regular file under the folders that the project owns, and at its root, sorted.
 std::vector<std::string> files_of(const std::filesystem::path& root);
 
+// The .toml files below `folder` that have `mark` at the beginning of a line.
+std::vector<std::string> files_with(const std::filesystem::path& root, const std::string& folder,
+                                    const std::string& mark);
+
 std::string text_of(const std::filesystem::path& file);
 std::vector<std::string> lines_of(const std::filesystem::path& file);
 

@@ -56,20 +56,8 @@ TEST_P(EveryPage, tells_to_type_only_commands_and_options_that_exist) {
 
 INSTANTIATE_TEST_SUITE_P(Pages, EveryPage, testing::Values("README.md", "docs/guide.md"));
 
-// Files below config/ whose text has `mark` at the beginning of a line.
-std::vector<std::string> config_files(const std::string& folder, const std::string& mark) {
-  std::vector<std::string> found;
-  for (const auto& file : files_of(kRoot)) {
-    if (!file.starts_with(folder) || !file.ends_with(".toml")) continue;
-    if (("\n" + text_of(kRoot / file)).find("\n" + mark) != std::string::npos) {
-      found.push_back(file);
-    }
-  }
-  return found;
-}
-
 TEST(Pages, every_season_sheet_can_be_planned) {
-  const auto files = config_files("config/", "season = ");
+  const auto files = files_with(kRoot, "config/", "season = ");
   EXPECT_THAT(files, Not(IsEmpty()));
   TemporaryTree home;
   for (const auto& file : files) {
