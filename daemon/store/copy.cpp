@@ -3,6 +3,7 @@
 #include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fcntl.h>
+#include <sqlite3.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -25,6 +26,14 @@ std::filesystem::path folder_of(const std::filesystem::path& path) {
   return path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
 }
 
+/// Every page at one go. A lock that another process holds too long is an error like any other.
+void copy_pages(SQLite::Database& from, SQLite::Database& to) {
+  SQLite::Backup backup(to, from);
+  if (const int code = backup.executeStep(); code != SQLITE_DONE) {
+    throw SQLite::Exception("another process holds the file", code);
+  }
+}
+
 }  // namespace
 
 void copy_database(SQLite::Database& from, const std::filesystem::path& to) {
@@ -33,8 +42,7 @@ void copy_database(SQLite::Database& from, const std::filesystem::path& to) {
   std::filesystem::remove(part);
   {
     SQLite::Database copy(part.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-    SQLite::Backup backup(copy, from);
-    backup.executeStep();
+    copy_pages(from, copy);
   }
   {
     // A copy of a write-ahead log's database would need companion files; make it stand alone.
@@ -44,6 +52,12 @@ void copy_database(SQLite::Database& from, const std::filesystem::path& to) {
   sync_to_disk(part);
   std::filesystem::rename(part, to);
   sync_to_disk(folder_of(to));
+}
+
+void pour_database(SQLite::Database& from, const std::filesystem::path& to) {
+  constexpr int kPatienceMs = 5000;
+  SQLite::Database poured(to.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, kPatienceMs);
+  copy_pages(from, poured);
 }
 
 }  // namespace takehold::daemon

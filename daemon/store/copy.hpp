@@ -14,4 +14,9 @@ namespace takehold::daemon {
 /// SQLite::Exception or std::filesystem::filesystem_error.
 void copy_database(SQLite::Database& from, const std::filesystem::path& to);
 
+/// Makes `to`, which others may have open, hold just what `from` holds; what stood there is gone.
+/// Written in place under the write lock: other processes see all of it or nothing. Throws
+/// SQLite::Exception, with SQLITE_BUSY when another process does not let go of `to` for 5 s.
+void pour_database(SQLite::Database& from, const std::filesystem::path& to);
+
 }  // namespace takehold::daemon

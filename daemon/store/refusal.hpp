@@ -1,4 +1,4 @@
-// SQLite's errors in words a grower can act on. Only for the sources of this folder.
+// SQLite's errors in words a grower can act on.
 #pragma once
 
 #include <string>
