@@ -12,6 +12,7 @@
 #include <memory>
 #include <stdexcept>
 #include <thread>
+#include <utility>
 
 namespace takehold::testing {
 namespace {
@@ -21,10 +22,21 @@ using Clock = std::chrono::steady_clock;
 
 constexpr auto kStopPatience = std::chrono::seconds(5);
 
-[[noreturn]] void become(const std::vector<std::string>& arguments, int output) {
+/// Puts a file in a stream's place; an empty name leaves it.
+void redirect(const std::string& file, int flags, int stream) {
+  if (file.empty()) return;
+  const int opened = ::open(file.c_str(), flags, 0600);
+  if (opened < 0 || ::dup2(opened, stream) < 0) ::_exit(126);
+  ::close(opened);
+}
+
+[[noreturn]] void become(const std::vector<std::string>& arguments, const Streams& streams,
+                         int output) {
   std::vector<char*> words;
   for (const auto& argument : arguments) words.push_back(const_cast<char*>(argument.c_str()));
   words.push_back(nullptr);
+  redirect(streams.input, O_RDONLY, STDIN_FILENO);
+  redirect(streams.errors, O_WRONLY | O_CREAT | O_APPEND, STDERR_FILENO);
   ::dup2(output, STDOUT_FILENO);
   ::execv(words[0], words.data());
   std::perror(words[0]);
@@ -37,12 +49,12 @@ int as_exit_code(int status) {
 
 }  // namespace
 
-RunningProgram::RunningProgram(const std::vector<std::string>& arguments) {
+RunningProgram::RunningProgram(const std::vector<std::string>& arguments, const Streams& streams) {
   std::array<int, 2> pipe{};
   if (::pipe2(pipe.data(), O_CLOEXEC) != 0) throw std::runtime_error("pipe");
   pid_ = ::fork();
   if (pid_ < 0) throw std::runtime_error("fork");
-  if (pid_ == 0) become(arguments, pipe[1]);
+  if (pid_ == 0) become(arguments, streams, pipe[1]);
   ::close(pipe[1]);
   output_ = pipe[0];
 }
@@ -91,11 +103,21 @@ std::optional<std::string> RunningProgram::line_beginning(const std::string& beg
     if (left.count() <= 0 || ::poll(&look, 1, static_cast<int>(left.count())) != 1) {
       return std::nullopt;
     }
-    std::array<char, 4096> piece;
-    const auto n = ::read(output_, piece.data(), piece.size());
-    if (n <= 0) return std::nullopt;
-    held_.append(piece.data(), static_cast<std::size_t>(n));
+    if (!read_more()) return std::nullopt;
   }
+}
+
+bool RunningProgram::read_more() {
+  std::array<char, 4096> piece;
+  const auto n = ::read(output_, piece.data(), piece.size());
+  if (n > 0) held_.append(piece.data(), static_cast<std::size_t>(n));
+  return n > 0;
+}
+
+std::string RunningProgram::rest() {
+  while (read_more()) {
+  }
+  return std::exchange(held_, {});
 }
 
 ScratchFolder::ScratchFolder() {

@@ -11,12 +11,18 @@
 
 namespace takehold::testing {
 
+/// Files in place of two of a program's streams; empty: those of the test itself.
+struct Streams {
+  std::string input{};
+  std::string errors{};
+};
+
 /// Started by the constructor with its standard output read here and its errors passed through; if
 /// it still runs at the end it is asked to stop (SIGTERM), then killed. One thread only.
 class RunningProgram {
  public:
   /// `arguments[0]` is the program's path.
-  explicit RunningProgram(const std::vector<std::string>& arguments);
+  explicit RunningProgram(const std::vector<std::string>& arguments, const Streams& streams = {});
   ~RunningProgram();
   RunningProgram(const RunningProgram&) = delete;
   RunningProgram& operator=(const RunningProgram&) = delete;
@@ -26,6 +32,9 @@ class RunningProgram {
   std::optional<std::string> line_beginning(const std::string& beginning,
                                             std::chrono::milliseconds patience);
 
+  /// Everything it prints from here on, to the end of its output.
+  std::string rest();
+
   void signal(int number) const;
   /// Its exit code, or 128 + the signal that ended it. None: it still runs.
   std::optional<int> exit_code(std::chrono::milliseconds patience);
@@ -34,6 +43,7 @@ class RunningProgram {
 
  private:
   std::optional<std::string> take_line();
+  bool read_more();
 
   pid_t pid_ = -1;
   int output_ = -1;

@@ -1,0 +1,87 @@
+// What the daemon must hear waits in the book while nobody answers, and arrives exactly once.
+#include <gmock/gmock.h>
+
+#include "tests/system/real_place.hpp"
+
+namespace takehold::testing {
+namespace {
+
+using nlohmann::json;
+using ::testing::HasSubstr;
+
+class Outbox : public RealPlace {
+ protected:
+  void SetUp() override {
+    start_probe(97);
+    write("season.toml", small_sheet(day_ago(-14)));
+    now_ = days_ago(40);
+    done({"season", "load", file("season.toml")});
+    done({"sow", "QP", "20", "--as", "scion"});
+    done({"sow", "IF", "20", "--as", "rootstock"});
+    done({"emerged", "S1", "18", "--on", day_ago(40)});
+    done({"emerged", "S2", "18", "--on", day_ago(40)});
+    now_ = days_ago(1);
+  }
+  /// How many rows the log's own file holds of a label.
+  std::string rows_of(const std::string& label) const {
+    return output_of("sqlite3 -readonly '" + file("takehold/chamber.db") +
+                     "' \"SELECT count(*) FROM occupant WHERE label = '" + label + "'\"");
+  }
+};
+
+TEST_F(Outbox, keeps_what_nobody_hears_and_delivers_it_once) {
+  const Said kept = told({"graft", "P1", "--count", "6", "--json"});
+  EXPECT_EQ(kept.exit_code, 0) << kept.err;
+  EXPECT_EQ(kept.document()["warnings"][0]["code"], "daemon-not-told");
+  EXPECT_EQ(refused({"send"}), "daemon-not-told");
+  const Said lost = told({"lose", "G1", "--count", "1"});  // replaces what waited
+  EXPECT_EQ(lost.exit_code, 0);
+  EXPECT_THAT(lost.err, HasSubstr("has not heard of G1"));
+
+  start_daemon();
+  const auto sent = done({"send"})["notices"];
+  ASSERT_EQ(sent.size(), 1U);
+  EXPECT_EQ(sent[0]["delivery"], "delivered");
+  EXPECT_EQ(sent[0]["revision"], 2);
+  EXPECT_EQ(occupant("G1")["revision"], 2);
+  EXPECT_EQ(occupant("G1")["count"], 5);
+  EXPECT_EQ(rows_of("G1"), "1\n");
+  EXPECT_TRUE(done({"send"})["notices"].empty());
+}
+
+// A book put back from a copy of yesterday sends a revision that the daemon has already.
+TEST_F(Outbox, an_older_revision_changes_nothing_in_the_daemon) {
+  start_daemon();
+  done({"graft", "P1", "--count", "6"});
+  const std::string yesterday = bytes(book());
+  done({"lose", "G1", "--count", "2"});
+  EXPECT_EQ(occupant("G1")["count"], 4);
+  write("takehold/book.db", yesterday);
+  done({"lose", "G1", "--count", "1"});
+  EXPECT_EQ(occupant("G1")["revision"], 2);
+  EXPECT_EQ(occupant("G1")["count"], 4);
+}
+
+TEST_F(Outbox, what_the_daemon_refuses_is_parked_with_its_reason) {
+  start_daemon();
+  done({"graft", "P1", "--count", "6"});
+  // Another book of the same machine that also has a G1.
+  const Said other = told({"--book", file("other.db"), "season", "load", file("season.toml")});
+  ASSERT_EQ(other.exit_code, 0) << other.err;
+  for (const char* lot : {"QP", "IF"}) {
+    done({"--book", file("other.db"), "sow", lot, "9", "--on", day_ago(40)});
+  }
+  const auto refused_by_daemon = done({"--book", file("other.db"), "graft", "P1", "--count", "2"});
+  EXPECT_EQ(refused_by_daemon["warnings"][0]["code"], "daemon-refused");
+  EXPECT_THAT(refused_by_daemon["warnings"][0]["text"].get<std::string>(), HasSubstr("409"));
+  EXPECT_EQ(occupant("G1")["count"], 6);
+  // `today` keeps the reason before the grower's eyes.
+  const auto tasks = done({"--book", file("other.db"), "today"})["tasks"];
+  const auto send = std::find_if(tasks.begin(), tasks.end(),
+                                 [](const json& task) { return task["what"] == "send"; });
+  ASSERT_NE(send, tasks.end());
+  EXPECT_THAT((*send)["text"].get<std::string>(), HasSubstr("409"));
+}
+
+}  // namespace
+}  // namespace takehold::testing
