@@ -87,7 +87,8 @@ TEST_F(BadInput, a_book_cut_short_is_left_as_it_is) {
 // A peer on the wire that answers each question with the beginning of a frame: no reading, said so,
 // and no more time lost than the probe's timeout allows.
 TEST_F(BadInput, a_truncated_frame_is_no_reading) {
-  write("peer.sh", "while [ \"$(head -c 8 | wc -c)\" = 8 ]; do printf '\\001\\004\\004\\000'; done");
+  write("peer.sh",
+        "while [ \"$(head -c 8 | wc -c)\" = 8 ]; do printf '\\001\\004\\004\\000'; done");
   RunningProgram wire({"/usr/bin/socat", "pty,raw,echo=0,link=" + file("left.tty"),
                        "SYSTEM:sh " + file("peer.sh")});
   write("modbus.toml",

@@ -49,6 +49,27 @@ TEST_F(Outbox, keeps_what_nobody_hears_and_delivers_it_once) {
   EXPECT_TRUE(done({"send"})["notices"].empty());
 }
 
+// What a batch went through is asked for when the daemon is there again, and once.
+TEST_F(Outbox, what_a_batch_went_through_is_fetched_later) {
+  start_daemon();
+  done({"graft", "P1", "--count", "6"});
+  ASSERT_TRUE(
+      becomes_true([&] { return !daemon_says("/v1/status")["air"]["humidity_pct"].is_null(); },
+                   std::chrono::seconds(20)));
+  kill_daemon();
+  now_.clear();
+  const auto moved = done({"move", "G1", "--to", "warm"});
+  EXPECT_TRUE(moved["exposure"].is_null());
+  EXPECT_EQ(moved["warnings"][0]["code"], "daemon-not-told");
+  start_daemon();
+  const auto sent = done({"send"});
+  ASSERT_EQ(sent["exposures"].size(), 1U);
+  EXPECT_EQ(sent["exposures"][0]["batch"], "G1");
+  EXPECT_TRUE(sent["exposures"][0]["trouble"].is_null());
+  EXPECT_TRUE(done({"send"})["exposures"].empty());
+  EXPECT_EQ(done({"undo"})["undone"]["command"], "move G1 --to \"warm bench\"");
+}
+
 // A book put back from a copy of yesterday sends a revision that the daemon has already.
 TEST_F(Outbox, an_older_revision_changes_nothing_in_the_daemon) {
   start_daemon();

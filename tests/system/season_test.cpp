@@ -64,6 +64,21 @@ class WholeSeason : public RealPlace {
     EXPECT_EQ(inside["revision"], 1);
   }
 
+  // A week in the chamber of which the daemon saw the last seconds, and those were too dry.
+  static void expect_exposure(const json& exposure) {
+    ASSERT_TRUE(exposure.is_object());
+    EXPECT_EQ(exposure["label"], "G1");
+    const double observed = exposure["observed"];
+    EXPECT_GT(observed, 0.0);
+    EXPECT_LT(observed, 0.01);
+    ASSERT_EQ(exposure["stages"].size(), 1U);
+    const auto& closed = exposure["stages"][0];
+    EXPECT_EQ(closed["stage"], "closed");
+    EXPECT_GT(closed["humidity"]["below_h"], 0.0);
+    EXPECT_GT(closed["humidity"]["below_kpa_h"], 0.0);
+    EXPECT_EQ(closed["humidity"]["above_h"], 0.0);
+  }
+
   std::string rootstocks_, scions_;
 };
 
@@ -103,6 +118,7 @@ TEST_F(WholeSeason, goes_from_the_sheet_through_the_chamber_to_the_take_rate) {
   const auto finish = done({"finish", "G1", "--taken", "6"});
   EXPECT_EQ(finish["lost"], 1);
   EXPECT_EQ(finish["pending"], 0);
+  expect_exposure(finish["exposure"]);
   EXPECT_TRUE(occupant("G1").is_null());
   const auto row = done({"takes"})["rows"][0];
   EXPECT_EQ(row["grafted"], 7);
@@ -115,7 +131,9 @@ TEST_F(WholeSeason, goes_from_the_sheet_through_the_chamber_to_the_take_rate) {
   done({"undo"});
   EXPECT_TRUE(occupant("G1").is_null());
   EXPECT_EQ(done({"takes"})["rows"][0]["taken"], 6);
-  EXPECT_EQ(done({"send"})["notices"].size(), 0U);
+  const auto nothing = done({"send"});
+  EXPECT_TRUE(nothing["notices"].empty());
+  EXPECT_TRUE(nothing["exposures"].empty());
 }
 
 // A real terminal of 80 columns, as tmux draws it.
