@@ -21,11 +21,18 @@ Quality quality_from(const JsonObject& object) {
   return Quality::none;
 }
 
+sensors::Extras extras_from(const JsonObject& object) {
+  return {quantity_from<Celsius>(object, "leaf_temperature_degc"),
+          quantity_from<sensors::CarbonDioxide>(object, "co2_ppm"),
+          quantity_from<sensors::PhotonFlux>(object, "light_umol")};
+}
+
 PushedReading pushed_from(const JsonObject& object) {
   PushedReading reading{object.need_text("probe"), object.instant("at"),
                         quantity_from<Celsius>(object, "temperature_degc"),
-                        quantity_from<RelativeHumidity>(object, "humidity_pct")};
-  if (!reading.temperature && !reading.humidity) {
+                        quantity_from<RelativeHumidity>(object, "humidity_pct"),
+                        extras_from(object)};
+  if (!reading.temperature && !reading.humidity && !reading.extras.any()) {
     object.refuse("temperature_degc",
                   {"missing-field", "a reading needs a temperature or a humidity", "", "", ""});
   }
@@ -72,7 +79,8 @@ ProbeBuckets buckets_from(const JsonObject& object) {
 }  // namespace
 
 ReadingMessage reading_message(const sensors::Reading& reading) {
-  return {reading.probe, reading.at, reading.temperature, reading.humidity, reading.quality, {}};
+  return {reading.probe,   reading.at, reading.temperature, reading.humidity,
+          reading.quality, {},         reading.extras};
 }
 
 void to_json(json& out, const ReadingMessage& message) {
@@ -80,6 +88,9 @@ void to_json(json& out, const ReadingMessage& message) {
          {"at", sensors::to_string(message.at)},
          {"temperature_degc", json_of(message.temperature)},
          {"humidity_pct", json_of(message.humidity)},
+         {"leaf_temperature_degc", json_of(message.extras.leaf_temperature)},
+         {"co2_ppm", json_of(message.extras.co2)},
+         {"light_umol", json_of(message.extras.light)},
          {"quality", sensors::to_string(message.quality)},
          {"error", json_of(message.error)}};
 }
@@ -91,7 +102,8 @@ sensors::Result<ReadingMessage> reading_message_from(const json& value) {
                           quantity_from<Celsius>(object, "temperature_degc"),
                           quantity_from<RelativeHumidity>(object, "humidity_pct"),
                           quality_from(object),
-                          object.text("error")};
+                          object.text("error"),
+                          extras_from(object)};
   });
 }
 

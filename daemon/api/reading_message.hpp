@@ -14,8 +14,8 @@
 
 namespace takehold::daemon {
 
-/// One reading: `{probe, at, temperature_degc, humidity_pct, quality, error}`. A line of --once and
-/// an event of /v1/live.
+/// One reading: `{probe, at, temperature_degc, humidity_pct, leaf_temperature_degc, co2_ppm,
+/// light_umol, quality, error}`. A line of --once and an event of /v1/live.
 struct ReadingMessage {
   std::string probe;
   sensors::Instant at;
@@ -23,18 +23,21 @@ struct ReadingMessage {
   std::optional<sensors::RelativeHumidity> humidity;
   sensors::Quality quality = sensors::Quality::none;
   std::optional<std::string> error;  ///< why there is none, or why it is not good
+  sensors::Extras extras = {};
 };
 
 ReadingMessage reading_message(const sensors::Reading& reading);
 void to_json(nlohmann::json& json, const ReadingMessage& message);
 sensors::Result<ReadingMessage> reading_message_from(const nlohmann::json& json);
 
-/// What a probe pushes: `{probe, at?, temperature_degc?, humidity_pct?}`.
+/// What a probe pushes: `{probe, at?, temperature_degc?, humidity_pct?, leaf_temperature_degc?,
+/// co2_ppm?, light_umol?}`, at least one value.
 struct PushedReading {
   std::string probe;
   std::optional<sensors::Instant> at;  ///< none: when it arrives
   std::optional<sensors::Celsius> temperature;
   std::optional<sensors::RelativeHumidity> humidity;
+  sensors::Extras extras = {};
 };
 inline constexpr std::size_t kMostPushed = 1000;
 

@@ -33,6 +33,9 @@ inline double number_of(sensors::Pressure q) {
 inline double number_of(sensors::PhotonFlux q) {
   return q.umol();
 }
+inline double number_of(sensors::CarbonDioxide q) {
+  return q.ppm();
+}
 
 template <class Q>
 Q quantity_of(double number);
@@ -51,6 +54,10 @@ inline sensors::Pressure quantity_of(double number) {
 template <>
 inline sensors::PhotonFlux quantity_of(double number) {
   return sensors::PhotonFlux::umol(number);
+}
+template <>
+inline sensors::CarbonDioxide quantity_of(double number) {
+  return sensors::CarbonDioxide::ppm(number);
 }
 
 /// The middle of a band.

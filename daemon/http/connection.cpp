@@ -132,7 +132,7 @@ asio::ssl::context tls_context(const HttpLimits& limits) {
 }
 
 beast::http::request<beast::http::string_body> wire_request(const Endpoint& endpoint,
-                                                            const HttpRequest& request) {
+                                                            const HttpRequest& request, bool keep) {
   check_request(endpoint, request);
   beast::http::request<beast::http::string_body> wire;
   wire.version(11);
@@ -140,7 +140,7 @@ beast::http::request<beast::http::string_body> wire_request(const Endpoint& endp
   wire.target(request.target);
   wire.set(beast::http::field::host, endpoint.host_header());
   wire.set(beast::http::field::user_agent, "takehold");
-  wire.set(beast::http::field::connection, "close");
+  wire.set(beast::http::field::connection, keep ? "keep-alive" : "close");
   for (const auto& [name, value] : request.headers) wire.set(name, value);
   wire.body() = request.body;
   wire.prepare_payload();

@@ -38,9 +38,9 @@ boost::asio::awaitable<void> connect(TlsStream& stream, const Endpoint& endpoint
                                      const HttpLimits& limits);
 boost::asio::ssl::context tls_context(const HttpLimits& limits);
 
-/// Throws Refused "bad-request" for what would break the wire.
+/// Throws Refused "bad-request" for what would break the wire. `keep`: the connection shall stay.
 boost::beast::http::request<boost::beast::http::string_body> wire_request(
-    const Endpoint& endpoint, const HttpRequest& request);
+    const Endpoint& endpoint, const HttpRequest& request, bool keep = false);
 
 /// What an exception caught here means. `connected`: it came after connecting.
 sensors::Problem problem_of(std::exception_ptr failure, const Endpoint& endpoint, bool connected);

@@ -2,15 +2,10 @@
 
 #include <boost/asio/co_spawn.hpp>
 #include <boost/asio/io_context.hpp>
-#include <boost/beast/core/flat_buffer.hpp>
-#include <boost/beast/core/string.hpp>
-#include <boost/beast/http/parser.hpp>
-#include <boost/beast/http/read.hpp>
-#include <boost/beast/http/write.hpp>
 #include <cctype>
 
 #include "daemon/http/async_exchange.hpp"
-#include "daemon/http/connection.hpp"
+#include "daemon/http/one_exchange.hpp"
 
 namespace takehold::daemon {
 namespace {
@@ -25,38 +20,22 @@ std::string lower_case(std::string_view text) {
   return lower;
 }
 
-/// Writes one request and reads one answer, over any stream.
-struct Exchange {
-  const Endpoint& endpoint;
-  const HttpRequest& request;
-  const HttpLimits& limits;
-  HttpResponse response = {};
-
-  template <class Stream>
-  asio::awaitable<void> talk(Stream& stream) {
-    const auto wire = wire_request(endpoint, request);
-    co_await http::async_write(stream, wire, asio::use_awaitable);
-    http::response_parser<http::string_body> parser;
-    parser.header_limit(limits.header_bytes);
-    parser.body_limit(limits.body_bytes);
-    parser.skip(request.method == "HEAD");
-    boost::beast::flat_buffer buffer;
-    co_await http::async_read(stream, buffer, parser, asio::use_awaitable);
-    auto answer = parser.release();
-    response.status = static_cast<int>(answer.result_int());
-    for (const auto& field : answer) {
-      const std::string_view name(field.name_string().data(), field.name_string().size());
-      response.headers[lower_case(name)] = std::string(field.value());
-    }
-    response.body = std::move(answer.body());
-  }
-};
-
 }  // namespace
+
+HttpResponse response_of(http::response<http::string_body>&& answer) {
+  HttpResponse response;
+  response.status = static_cast<int>(answer.result_int());
+  for (const auto& field : answer) {
+    const std::string_view name(field.name_string().data(), field.name_string().size());
+    response.headers[lower_case(name)] = std::string(field.value());
+  }
+  response.body = std::move(answer.body());
+  return response;
+}
 
 asio::awaitable<Result<HttpResponse>> async_exchange(Endpoint endpoint, HttpRequest request,
                                                      HttpLimits limits) {
-  Exchange exchange{endpoint, request, limits};
+  OneExchange exchange{endpoint, request, limits};
   const auto failure = co_await over_connection(endpoint, limits, exchange);
   if (failure) co_return *failure;
   co_return std::move(exchange.response);

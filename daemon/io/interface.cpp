@@ -176,7 +176,8 @@ Response Interface::push(const Request& request, Instant now) {
       ++message.ignored;
       continue;
     }
-    const Reading raw{one.probe, at, one.temperature, one.humidity, sensors::Quality::good};
+    const Reading raw{one.probe, at, one.temperature, one.humidity, sensors::Quality::good,
+                      one.extras};
     fresh.push_back(sensors::judge(raw, (*probe)->calibration).reading);
     ++message.accepted;
   }

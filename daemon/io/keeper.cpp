@@ -46,7 +46,7 @@ Keeper::Keeper(const Settings& settings, ChamberLog& log, Instant start)
                log.last_warning_number()),
       started_at_(start) {
   for (const auto& probe : settings.probes) {
-    log_.add_probe(probe.name, probe.place);
+    log_.add_probe(probe.name, probe.place, probe.calibration);
     probes_[probe.name];
   }
   for (const auto& record : log_.occupants()) chamber_.put(batch_from(record), start);

@@ -25,66 +25,77 @@ LinkMachine::Outcome outcome_of(const Result<Decoded>& answer) {
   return LinkMachine::Outcome::garbled;
 }
 
-/// What shares a line is asked one after the other.
-std::string line_of(const ProbeSettings& probe, std::size_t index) {
+/// The lane's name: what shares a serial line shares a lane.
+std::string lane_of(const ProbeSettings& probe, std::size_t index) {
   if (const auto* serial = std::get_if<SerialSource>(&probe.source)) return serial->device;
   return "#" + std::to_string(index);
 }
 
+/// How long the first result of a round waits for the others.
+constexpr auto kCompany = std::chrono::milliseconds(400);
+
 }  // namespace
 
-/// One call of ask(): shared, so that it lives as long as any of its groups.
-struct Poller::Round {
-  Instant at;
-  std::chrono::milliseconds timeout;
-  std::map<std::size_t, PollResult> results;
-  std::size_t groups_left = 0;
-  asio::steady_timer finished;  ///< cancelled when the last group is done
-};
-
-Poller::Poller(const std::vector<ProbeSettings>& probes) : probes_(probes) {
+Poller::Poller(const std::vector<ProbeSettings>& probes, const asio::any_io_executor& executor)
+    : probes_(probes), executor_(executor), bell_(executor) {
   for (std::size_t i = 0; i < probes.size(); ++i) {
-    links_.push_back({make_driver(probes[i], lines_), LinkMachine(), false});
+    links_.push_back({make_driver(probes[i], wires_), LinkMachine(), false, false});
     if (links_.back().driver) polled_.push_back(i);
   }
 }
 
-awaitable<std::vector<PollResult>> Poller::ask(std::span<const std::size_t> which, Instant at,
-                                               std::chrono::milliseconds timeout) {
-  const auto executor = co_await asio::this_coro::executor;
-  auto round = std::make_shared<Round>(Round{
-      at, timeout, {}, 0, asio::steady_timer(executor, asio::steady_timer::time_point::max())});
-  std::map<std::string, std::vector<std::size_t>> groups;
-  for (const auto index : which) groups[line_of(probes_[index], index)].push_back(index);
-  round->groups_left = groups.size();
-  for (auto& [line, group] : groups) {
-    asio::co_spawn(executor, ask_group(group, round), asio::detached);
+void Poller::start(std::span<const std::size_t> which, std::chrono::milliseconds timeout) {
+  for (const auto index : which) {
+    if (links_[index].asking) continue;
+    links_[index].asking = true;
+    ++asking_;
+    auto& lane = lanes_[lane_of(probes_[index], index)];
+    lane.queue.push_back(index);
+    if (lane.running) continue;
+    lane.running = true;
+    asio::co_spawn(executor_, run(lane, timeout), asio::detached);
   }
-  if (round->groups_left > 0) co_await round->finished.async_wait(kNoThrow);
-  std::vector<PollResult> results;
-  for (auto& [index, result] : round->results) results.push_back(std::move(result));
-  co_return results;
 }
 
-awaitable<void> Poller::ask_group(std::vector<std::size_t> group, std::shared_ptr<Round> round) {
-  for (const auto index : group) {
+awaitable<void> Poller::run(Lane& lane, std::chrono::milliseconds timeout) {
+  while (!lane.queue.empty()) {
+    const auto index = lane.queue.front();
+    lane.queue.pop_front();
+    PollResult result;
     try {
-      round->results[index] = co_await ask_one(index, *round);
-    } catch (const std::exception& error) {  // one probe's trouble ends no round
-      Reading nothing{probes_[index].name, round->at, {}, {}, sensors::Quality::none};
-      round->results[index] = {std::move(nothing), error.what()};
+      result = co_await ask_one(index, timeout);
+    } catch (const std::exception& error) {  // one probe's trouble ends no lane
+      result = {{probes_[index].name, {}, {}, {}, sensors::Quality::none}, error.what()};
     }
+    done_.push_back(std::move(result));
+    links_[index].asking = false;
+    --asking_;
+    bell_.cancel();
   }
-  if (--round->groups_left == 0) round->finished.cancel();
+  lane.running = false;
 }
 
-awaitable<PollResult> Poller::ask_one(std::size_t index, const Round& round) {
+awaitable<std::vector<PollResult>> Poller::results() {
+  while (done_.empty()) {
+    bell_.expires_at(asio::steady_timer::time_point::max());
+    co_await bell_.async_wait(kNoThrow);
+  }
+  const auto until = std::chrono::steady_clock::now() + kCompany;
+  while (asking_ > 0 && std::chrono::steady_clock::now() < until) {
+    bell_.expires_at(until);
+    co_await bell_.async_wait(kNoThrow);
+  }
+  const auto now = wall_clock();
+  for (auto& result : done_) result.reading.at = now;
+  co_return std::exchange(done_, {});
+}
+
+awaitable<PollResult> Poller::ask_one(std::size_t index, std::chrono::milliseconds timeout) {
   const auto& probe = probes_[index];
-  const auto answer = co_await attempt(index, std::max(probe.timeout, round.timeout));
+  const auto answer = co_await attempt(index, std::max(probe.timeout, timeout));
   note(index, answer);
   PollResult result;
   result.reading.probe = probe.name;
-  result.reading.at = round.at;
   if (!answer) {
     result.reading.quality = sensors::Quality::none;
     result.error = answer.error().sentence();
@@ -92,6 +103,7 @@ awaitable<PollResult> Poller::ask_one(std::size_t index, const Round& round) {
   }
   result.reading.temperature = answer->temperature;
   result.reading.humidity = answer->humidity;
+  result.reading.extras = answer->extras;
   auto judged = sensors::judge(result.reading, probe.calibration);
   result.reading = std::move(judged.reading);
   result.error = std::move(judged.reason);
@@ -99,7 +111,7 @@ awaitable<PollResult> Poller::ask_one(std::size_t index, const Round& round) {
 }
 
 awaitable<Result<Decoded>> Poller::attempt(std::size_t index, std::chrono::milliseconds timeout) {
-  auto& [driver, machine, told] = links_[index];
+  auto& [driver, machine, told, asking] = links_[index];
   const auto now = std::chrono::steady_clock::now();
   if (machine.next(now) == LinkMachine::Action::rest) {
     co_return Problem{"resting", "cannot be reached, will be tried again", "", "", ""};

@@ -1,9 +1,13 @@
 // Asks the probes: performs what daemon/poll decides.
 //
-// Probes are asked side by side, those that share a serial line one after the other. A failure is a
-// result like any other; what changes (a line lost, a line back) is a line in the journal.
+// Every serial line is a lane with a queue: its probes are asked one after the other, never into
+// each other's words. All other probes are lanes of their own. Lanes know nothing of each other, so
+// that a silent bus holds up nobody. A failure is a result like any other; what changes (a line
+// lost, a line back) is a line in the journal.
 #pragma once
 
+#include <deque>
+#include <map>
 #include <memory>
 #include <span>
 #include <string>
@@ -20,34 +24,45 @@ namespace takehold::daemon {
 class Poller {
  public:
   /// `probes` must outlive it.
-  explicit Poller(const std::vector<ProbeSettings>& probes);
+  Poller(const std::vector<ProbeSettings>& probes, const asio::any_io_executor& executor);
 
   /// The probes that are polled, by their index in the settings; those that push are not.
   const std::vector<std::size_t>& polled() const { return polled_; }
 
-  /// Asks `which` (indices of the settings) and returns their results, all stamped `at`. `timeout`
-  /// replaces the probes' own if it is longer.
-  awaitable<std::vector<PollResult>> ask(std::span<const std::size_t> which, sensors::Instant at,
-                                         std::chrono::milliseconds timeout = {});
+  /// Begins to ask `which` (indices of the settings). One that is still being asked, or waits for
+  /// its line, is left to that. `timeout` replaces the probes' own if it is longer.
+  void start(std::span<const std::size_t> which, std::chrono::milliseconds timeout = {});
+  /// Waits until somebody has answered or failed, and a moment for the others, so that one commit
+  /// serves them all. The readings are stamped with the time of this return.
+  awaitable<std::vector<PollResult>> results();
 
  private:
   struct Link {
     std::unique_ptr<Driver> driver;
     LinkMachine machine;
     bool told_lost = false;
+    bool asking = false;  ///< queued, or being asked
   };
-  struct Round;
+  struct Lane {
+    std::deque<std::size_t> queue;
+    bool running = false;
+  };
 
-  awaitable<void> ask_group(std::vector<std::size_t> group, std::shared_ptr<Round> round);
-  awaitable<PollResult> ask_one(std::size_t index, const Round& round);
+  awaitable<void> run(Lane& lane, std::chrono::milliseconds timeout);
+  awaitable<PollResult> ask_one(std::size_t index, std::chrono::milliseconds timeout);
   awaitable<sensors::Result<sensors::Decoded>> attempt(std::size_t index,
                                                        std::chrono::milliseconds timeout);
   void note(std::size_t index, const sensors::Result<sensors::Decoded>& answer);
 
   const std::vector<ProbeSettings>& probes_;
-  SerialLines lines_;
+  asio::any_io_executor executor_;
+  Wires wires_;
   std::vector<Link> links_;
   std::vector<std::size_t> polled_;
+  std::map<std::string, Lane> lanes_;
+  std::vector<PollResult> done_;
+  int asking_ = 0;
+  asio::steady_timer bell_;  ///< cancelled when a result is there
 };
 
 }  // namespace takehold::daemon

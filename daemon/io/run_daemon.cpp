@@ -28,12 +28,15 @@ class Loops {
       : context_(context),
         settings_(settings),
         keeper_(keeper),
-        poller_(settings.probes),
+        poller_(settings.probes, context.get_executor()),
         wait_timer_(context) {}
 
   void start() {
     keeper_.on_round([this](const LoggedRound&) { wait_timer_.cancel(); });
-    if (!poller_.polled().empty()) asio::co_spawn(context_, rounds(), asio::detached);
+    if (!poller_.polled().empty()) {
+      asio::co_spawn(context_, rounds(), asio::detached);
+      asio::co_spawn(context_, results(), asio::detached);
+    }
     asio::co_spawn(context_, timers(), asio::detached);
     if (const auto period = watchdog_period()) {
       asio::co_spawn(context_, watchdog(*period), asio::detached);
@@ -53,8 +56,14 @@ class Loops {
       for (const auto i : clock.take_due(std::chrono::steady_clock::now())) {
         due.push_back(poller_.polled()[i]);
       }
-      const auto results = co_await poller_.ask(due, wall_clock());
-      keep([&] { keeper_.round(wall_clock(), results); });
+      poller_.start(due);
+    }
+  }
+
+  awaitable<void> results() {
+    while (true) {
+      const auto results = co_await poller_.results();
+      keep([&] { keeper_.round(results.front().reading.at, results); });
     }
   }
 

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <iostream>
 #include <nlohmann/json.hpp>
 
@@ -20,22 +21,35 @@ std::chrono::milliseconds patience(const Settings& settings) {
   return std::min<std::chrono::milliseconds>(longest, 60s);
 }
 
+void sort_as_in(const Settings& settings, std::vector<PollResult>& results) {
+  const auto place = [&](const PollResult& result) {
+    return std::find_if(settings.probes.begin(), settings.probes.end(),
+                        [&](const auto& probe) { return probe.name == result.reading.probe; });
+  };
+  std::sort(results.begin(), results.end(),
+            [&](const auto& a, const auto& b) { return place(a) < place(b); });
+}
+
 }  // namespace
 
 int run_once(const Settings& settings, std::ostream& out) {
   asio::io_context context(1);
-  Poller poller(settings.probes);
+  Poller poller(settings.probes, context.get_executor());
   std::vector<PollResult> results;
   asio::co_spawn(
       context,
       [&]() -> awaitable<void> {
-        results = co_await poller.ask(poller.polled(), wall_clock(), patience(settings));
+        poller.start(poller.polled(), patience(settings));
+        while (results.size() < poller.polled().size()) {
+          for (auto& result : co_await poller.results()) results.push_back(std::move(result));
+        }
       },
       [](std::exception_ptr error) {
         if (error) std::rethrow_exception(error);
       });
   context.run();
   int status = 0;
+  sort_as_in(settings, results);
   for (const auto& result : results) {
     out << nlohmann::json(reading_message(result)).dump() << "\n";
     if (result.reading.quality == sensors::Quality::none) status = 1;

@@ -28,7 +28,7 @@ Result<std::string> text_result(std::string text) {
 
 Result<void> SerialLine::open(const asio::any_io_executor& executor) {
   if (descriptor_) return {};
-  const auto line = open_serial(device_, baud_);
+  const auto line = open_serial(device_, form_);
   if (!line) return line.error();
   descriptor_.emplace(executor, *line);
   return {};

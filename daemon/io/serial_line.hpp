@@ -7,13 +7,15 @@
 #include <string>
 
 #include "daemon/io/asio.hpp"
+#include "daemon/settings/settings.hpp"
 #include "sensors/quantity/problem.hpp"
 
 namespace takehold::daemon {
 
 class SerialLine {
  public:
-  SerialLine(std::string device, int baud) : device_(std::move(device)), baud_(baud) {}
+  SerialLine(std::string device, const SerialForm& form)
+      : device_(std::move(device)), form_(form) {}
 
   const std::string& device() const { return device_; }
   bool is_open() const { return bool(descriptor_); }
@@ -34,7 +36,7 @@ class SerialLine {
   sensors::Problem lost(const std::string& why) const;
 
   std::string device_;
-  int baud_;
+  SerialForm form_;
   std::optional<asio::posix::stream_descriptor> descriptor_;
 };
 

@@ -43,7 +43,7 @@ Problem trouble(const char* code, const std::string& device, int error) {
 
 }  // namespace
 
-sensors::Result<int> open_serial(const std::string& device, int baud) {
+sensors::Result<int> open_serial(const std::string& device, const SerialForm& form) {
   const int line = ::open(device.c_str(), O_RDWR | O_NOCTTY | O_NONBLOCK | O_CLOEXEC);
   if (line < 0) return trouble("cannot-open", device, errno);
   termios state{};
@@ -54,9 +54,12 @@ sensors::Result<int> open_serial(const std::string& device, int baud) {
   }
   ::cfmakeraw(&state);
   state.c_cflag |= CLOCAL | CREAD;
-  state.c_cflag &= ~static_cast<tcflag_t>(CSTOPB | PARENB | CRTSCTS);
-  ::cfsetispeed(&state, speed_of(baud));
-  ::cfsetospeed(&state, speed_of(baud));
+  state.c_cflag &= ~static_cast<tcflag_t>(CSTOPB | PARENB | PARODD | CRTSCTS);
+  if (form.parity != Parity::none) state.c_cflag |= PARENB;
+  if (form.parity == Parity::odd) state.c_cflag |= PARODD;
+  if (form.stop_bits == 2) state.c_cflag |= CSTOPB;
+  ::cfsetispeed(&state, speed_of(form.baud));
+  ::cfsetospeed(&state, speed_of(form.baud));
   if (::tcsetattr(line, TCSANOW, &state) != 0) {
     const int error = errno;
     ::close(line);

@@ -4,29 +4,29 @@
 #include <memory>
 
 #include "daemon/io/driver.hpp"
-#include "daemon/io/serial_line.hpp"
+#include "daemon/io/text_feed.hpp"
 #include "sensors/codec/line_decoder.hpp"
-#include "sensors/codec/line_splitter.hpp"
 
 namespace takehold::daemon {
 
-/// The newest whole line since the last poll counts; if there is none, the next to come does.
+/// The newest line since the last poll that is a reading counts; if there is none, the next to come
+/// does. Lines that are none, as those of another probe on the same wire, are passed over; if there
+/// were only such, the last of them says why there is no reading.
 class TextDriver final : public Driver {
  public:
-  TextDriver(std::shared_ptr<SerialLine> line, sensors::LineDecoder decoder);
+  TextDriver(std::shared_ptr<TextFeed> feed, sensors::LineDecoder decoder)
+      : feed_(std::move(feed)), decoder_(std::move(decoder)) {}
 
   awaitable<sensors::Result<void>> open() override;
   awaitable<sensors::Result<sensors::Decoded>> ask(std::chrono::milliseconds timeout) override;
-  void close() override;
+  void close() override { feed_->close(); }
 
  private:
-  sensors::Result<void> take_waiting();
-  /// The newest line that is a reading, else the last that is none.
   std::optional<sensors::Result<sensors::Decoded>> newest();
 
-  std::shared_ptr<SerialLine> line_;
+  std::shared_ptr<TextFeed> feed_;
   sensors::LineDecoder decoder_;
-  sensors::LineSplitter splitter_;
+  std::int64_t heard_ = 0;  ///< the number of the newest line looked at
 };
 
 }  // namespace takehold::daemon

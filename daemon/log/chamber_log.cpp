@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "daemon/log/beside.hpp"
 #include "daemon/log/columns.hpp"
 #include "daemon/log/time_search.hpp"
 #include "daemon/store/transaction.hpp"
@@ -68,7 +69,8 @@ ChamberLog::ChamberLog(const std::filesystem::path& file, bool synced)
   }
 }
 
-void ChamberLog::add_probe(const std::string& name, const std::string& place) {
+void ChamberLog::add_probe(const std::string& name, const std::string& place,
+                           const sensors::Calibration& calibration) {
   Transaction transaction(store_);
   SQLite::Statement put(store_.database(),
                         "INSERT INTO probe (name, place) VALUES (?1, ?2) "
@@ -78,6 +80,7 @@ void ChamberLog::add_probe(const std::string& name, const std::string& place) {
   put.executeStep();
   const std::int64_t id = put.getColumn(0).getInt64();
   put.reset();
+  note_calibration(store_.database(), id, last_row_, calibration);
   transaction.commit();
   probes_[name] = id;
 }
@@ -114,6 +117,7 @@ LogRow ChamberLog::insert(const Reading& reading, LogRow row) {
   put.bind(6, static_cast<int>(reading.quality));
   put.bind(7, late ? 1 : 0);
   put.exec();
+  write_beside(store_.database(), reading, row);
   if (!late) newest_at_ = reading.at;
   return row;
 }

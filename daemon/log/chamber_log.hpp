@@ -14,6 +14,7 @@
 
 #include "daemon/log/records.hpp"
 #include "daemon/store/store.hpp"
+#include "sensors/check/calibration.hpp"
 
 namespace takehold::daemon {
 
@@ -29,8 +30,10 @@ class ChamberLog {
   /// wait for the disk; only for a log that can be made again.
   explicit ChamberLog(const std::filesystem::path& file, bool synced = true);
 
-  /// Makes `name` known; readings of unknown probes are a mistake of ours.
-  void add_probe(const std::string& name, const std::string& place);
+  /// Makes `name` known; readings of unknown probes are a mistake of ours. Those from now on go
+  /// through `calibration`, which is kept, so that what the probe itself told can be had back.
+  void add_probe(const std::string& name, const std::string& place,
+                 const sensors::Calibration& calibration = {});
 
   /// One poll round, or one push: readings, then events with their warnings, in one commit. A
   /// reading older than the newest of the log is kept and marked late.

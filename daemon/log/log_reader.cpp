@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "daemon/log/beside.hpp"
 #include "daemon/log/chamber_log.hpp"
 #include "daemon/log/columns.hpp"
 #include "daemon/log/time_search.hpp"
@@ -165,6 +166,7 @@ void LogFileReader::readings_since(LogRow row, int limit, LoggedSince& found) {
   look.bind(1, row);
   look.bind(2, limit);
   while (look.executeStep()) found.readings.push_back(reading_of(look));
+  for (auto& logged : found.readings) read_beside(store_.database(), logged);
 }
 
 void LogFileReader::events_since(LogRow row, int limit, LoggedSince& found) {

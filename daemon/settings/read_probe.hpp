@@ -12,4 +12,8 @@ namespace takehold::daemon {
 /// file, beside which relative paths lie.
 ProbeSettings read_probe(const TomlTable& table, const std::filesystem::path& file);
 
+/// Probes on one serial device must agree on how it is spoken to. A mistake is recorded in `table`.
+void check_shared_line(const std::vector<ProbeSettings>& earlier, const ProbeSettings& probe,
+                       const TomlTable& table);
+
 }  // namespace takehold::daemon

@@ -77,6 +77,7 @@ void read_probes(const TomlTable& root, Settings& settings) {
       table.refuse("name", Problem{"duplicate-name", "two probes of one name",
                                    "\"" + probe.name + "\"", "", ""});
     }
+    check_shared_line(settings.probes, probe, table);
     settings.probes.push_back(std::move(probe));
   }
 }

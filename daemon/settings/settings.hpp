@@ -23,23 +23,59 @@
 
 namespace takehold::daemon {
 
-/// A probe on a serial line: it tells by itself in lines of text, or is asked by Modbus.
+enum class Parity { none, even, odd };
+
+/// How bits go over a serial line. Eight data bits always.
+struct SerialForm {
+  int baud = 9600;
+  Parity parity = Parity::none;
+  int stop_bits = 1;
+  friend bool operator==(const SerialForm&, const SerialForm&) = default;
+};
+
+/// A probe on a serial line: it tells by itself in lines of text, or is asked by Modbus. Several
+/// probes may name one device: they share it, one after the other.
 struct SerialSource {
   std::string device;
-  int baud = 9600;
+  SerialForm form;
   std::variant<sensors::TextFormat, sensors::ModbusMap> speech;
+};
+/// Who we are for a server: a name and a password, or a token, each read from a file that only we
+/// can read.
+struct HttpLogin {
+  std::string user;  ///< empty: the file holds a token (Bearer)
+  std::filesystem::path secret_file;
 };
 /// A probe that answers HTTP GET with JSON.
 struct HttpSource {
   std::string url;
   sensors::JsonMap json;
+  std::optional<HttpLogin> login;
 };
 /// A probe that sends its readings to us.
 struct PushSource {};
 /// A file that others keep up to date; its last line counts.
-struct FileSource {
+struct LastLine {
   std::filesystem::path file;
   sensors::TextFormat format;
+};
+/// A file that holds one number, as the kernel's sensor drivers give: value = scale · (number +
+/// offset), in degC, percent, ppm or umol.
+struct ValueFile {
+  std::filesystem::path file;
+  double scale = 1.0;
+  double offset = 0.0;
+};
+struct ValueFiles {
+  std::optional<ValueFile> temperature, humidity, leaf_temperature, co2, light;
+};
+/// A folder of the kernel's own making (IIO, hwmon), whose files have names, scales and offsets of
+/// their own; `*` in it stands for what changes from one start to the next.
+struct KernelFolder {
+  std::string folder;
+};
+struct FileSource {
+  std::variant<LastLine, ValueFiles, KernelFolder> from;
 };
 
 struct ProbeSettings {

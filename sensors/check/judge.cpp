@@ -22,6 +22,23 @@ bool is_possible(RelativeHumidity h, const PhysicalRange& range) {
   return std::isfinite(h.pct()) && h.pct() >= -over && h.pct() <= 100.0 + over;
 }
 
+/// An extra value that cannot be is left out: nothing hangs on it.
+void drop_impossible(Extras& extras, const PhysicalRange& range, std::string& reason) {
+  if (extras.leaf_temperature && !is_possible(*extras.leaf_temperature, range)) {
+    reason = told("a leaf of %.1f degC cannot be", extras.leaf_temperature->degc());
+    extras.leaf_temperature.reset();
+  }
+  const auto within = [](double value, double most) { return value >= 0.0 && value <= most; };
+  if (extras.co2 && !within(extras.co2->ppm(), range.most_co2.ppm())) {
+    reason = told("%.0f ppm of carbon dioxide cannot be", extras.co2->ppm());
+    extras.co2.reset();
+  }
+  if (extras.light && !within(extras.light->umol(), range.most_light.umol())) {
+    reason = told("%.0f umol of light cannot be", extras.light->umol());
+    extras.light.reset();
+  }
+}
+
 Quality worse(Quality a, Quality b) {
   return std::max(a, b);
 }  // numbered from good to none
@@ -31,9 +48,11 @@ Quality worse(Quality a, Quality b) {
 Judged judge(const Reading& raw, const Calibration& calibration, const PhysicalRange& range) {
   Judged judged{raw, ""};
   Reading& reading = judged.reading;
-  if (!raw.temperature && !raw.humidity) {
+  reading.raw = {raw.temperature, raw.humidity};
+  drop_impossible(reading.extras, range, judged.reason);
+  if (reading.is_empty()) {
     reading.quality = Quality::none;
-    judged.reason = "the probe gave no value";
+    if (judged.reason.empty()) judged.reason = "the probe gave no value";
     return judged;
   }
   if (raw.temperature) {

@@ -75,6 +75,24 @@ Result<RelativeHumidity> parse_humidity(std::string_view text) {
   return bad_unit(unit, "a humidity is in %");
 }
 
+Result<CarbonDioxide> parse_co2(std::string_view text) {
+  const auto measured = split_unit(text);
+  if (!measured) return measured.error();
+  const auto unit = measured->unit;
+  if (unit.empty() || unit == "ppm") return CarbonDioxide::ppm(measured->value);
+  return bad_unit(unit, "carbon dioxide is in ppm");
+}
+
+Result<PhotonFlux> parse_light(std::string_view text) {
+  const auto measured = split_unit(text);
+  if (!measured) return measured.error();
+  const auto unit = measured->unit;
+  if (unit.empty() || unit == "umol" || unit == "\u00b5mol") {
+    return PhotonFlux::umol(measured->value);
+  }
+  return bad_unit(unit, "light is in umol");
+}
+
 std::string quote_bytes(std::string_view bytes) {
   std::string text = "\"";
   for (const char c : bytes.substr(0, kQuotedBytes)) {

@@ -11,14 +11,18 @@
 
 #include "sensors/quantity/moisture.hpp"
 #include "sensors/quantity/problem.hpp"
+#include "sensors/quantity/reading.hpp"
 #include "sensors/quantity/temperature.hpp"
 
 namespace takehold::sensors {
 
-/// One answer of one probe. At least one of the two is there.
+/// One answer of one probe. At least one value is there.
 struct Decoded {
   std::optional<Celsius> temperature;
   std::optional<RelativeHumidity> humidity;
+  Extras extras = {};
+
+  bool is_empty() const { return !temperature && !humidity && !extras.any(); }
 };
 
 /// "23.4", "-5", "+1e1", "23,4" (a decimal comma), blanks around it. No hexadecimal, no infinity,
@@ -31,6 +35,12 @@ Result<Celsius> parse_temperature(std::string_view text);
 
 /// A number in percent, or with % or %RH after it. Codes "bad-number", "bad-unit".
 Result<RelativeHumidity> parse_humidity(std::string_view text);
+
+/// A number in parts per million, or with ppm after it. Codes "bad-number", "bad-unit".
+Result<CarbonDioxide> parse_co2(std::string_view text);
+
+/// A number in µmol m-2 s-1, or with umol or µmol after it. Codes "bad-number", "bad-unit".
+Result<PhotonFlux> parse_light(std::string_view text);
 
 /// Bytes made fit for a message: quoted, cut at 60, control and non-ASCII bytes as \xNN.
 std::string quote_bytes(std::string_view bytes);

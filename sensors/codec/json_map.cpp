@@ -3,6 +3,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "sensors/codec/told.hpp"
+
 namespace takehold::sensors {
 namespace {
 
@@ -17,13 +19,6 @@ Result<json::json_pointer> parse_pointer(const std::string& text) {
   }
 }
 
-Celsius as_temperature(double degc) {
-  return Celsius::degc(degc);
-}
-RelativeHumidity as_humidity(double pct) {
-  return RelativeHumidity::pct(pct);
-}
-
 /// The place pointed at, or null when the document has no such place.
 const json* find(const json& document, const json::json_pointer& pointer) {
   try {
@@ -33,35 +28,35 @@ const json* find(const json& document, const json::json_pointer& pointer) {
   }
 }
 
-/// A missing value is an empty optional; a wrong one a Problem. `parse` reads it from text.
-template <class Value>
-Result<std::optional<Value>> take(const json& document, const std::optional<std::string>& where,
-                                  Value (*make)(double), Result<Value> (*parse)(std::string_view)) {
-  if (!where) return std::optional<Value>();
-  const auto pointer = parse_pointer(*where);
+/// Missing is no mistake.
+Result<void> take(const json& document, const std::string& where, Told told, Decoded& decoded) {
+  const auto pointer = parse_pointer(where);
   if (!pointer) return pointer.error();
   const json* const value = find(document, *pointer);
-  if (value == nullptr || value->is_null()) return std::optional<Value>();
-  if (value->is_string()) {
-    const Result<Value> parsed = parse(value->get_ref<const std::string&>());
-    if (!parsed) return parsed.error();
-    return std::optional<Value>(*parsed);
-  }
+  if (value == nullptr || value->is_null()) return {};
+  if (value->is_string()) return put(decoded, told, value->get_ref<const std::string&>());
   if (!value->is_number() || !std::isfinite(value->get<double>())) {
-    return Problem{"bad-number", "not a number", quote_bytes(value->type_name()), *where, ""};
+    return Problem{"bad-number", "not a number", quote_bytes(value->type_name()), where, ""};
   }
-  return std::optional<Value>(make(value->get<double>()));
+  put(decoded, told, value->get<double>());
+  return {};
 }
 
 }  // namespace
 
+JsonMap own_keys() {
+  return {"/temperature_degc", "/humidity_pct", "/leaf_temperature_degc", "/co2_ppm",
+          "/light_umol"};
+}
+
 Result<void> check(const JsonMap& map) {
-  for (const auto* where : {&map.temperature, &map.humidity}) {
-    if (!*where) continue;
-    const auto pointer = parse_pointer(**where);
+  for (const auto told : kAllTold) {
+    const auto& where = place_of(map, told);
+    if (!where) continue;
+    const auto pointer = parse_pointer(*where);
     if (!pointer) return pointer.error();
   }
-  if (!map.temperature && !map.humidity) {
+  if (tells_nothing(map)) {
     return Problem{"no-pointers", "no place of a value is given", "", "",
                    "give temperature, humidity or both as JSON pointers"};
   }
@@ -75,16 +70,16 @@ Result<Decoded> decode_json(const JsonMap& map, std::string_view text) {
   }
   const json document = json::parse(text, nullptr, false);
   if (document.is_discarded()) return Problem{"bad-json", "not JSON", quote_bytes(text), "", ""};
-  const auto temperature =
-      take<Celsius>(document, map.temperature, as_temperature, &parse_temperature);
-  if (!temperature) return temperature.error();
-  const auto humidity =
-      take<RelativeHumidity>(document, map.humidity, as_humidity, &parse_humidity);
-  if (!humidity) return humidity.error();
-  if (!*temperature && !*humidity) {
-    return Problem{"no-values", "the document holds neither value", quote_bytes(text), "", ""};
+  Decoded decoded;
+  for (const auto told : kAllTold) {
+    const auto& where = place_of(map, told);
+    if (!where) continue;
+    if (const auto taken = take(document, *where, told, decoded); !taken) return taken.error();
   }
-  return Decoded{*temperature, *humidity};
+  if (decoded.is_empty()) {
+    return Problem{"no-values", "the document holds no value", quote_bytes(text), "", ""};
+  }
+  return decoded;
 }
 
 }  // namespace takehold::sensors

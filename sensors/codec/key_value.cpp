@@ -1,5 +1,7 @@
 #include "sensors/codec/key_value.hpp"
 
+#include "sensors/codec/told.hpp"
+
 namespace takehold::sensors {
 namespace {
 
@@ -32,18 +34,14 @@ Result<Decoded> decode_key_value(const KeyValueMap& map, std::string_view line) 
     if (equals == std::string_view::npos) continue;
     const auto key = word.substr(0, equals);
     const auto text = word.substr(equals + 1);
-    if (map.temperature && key == *map.temperature && !decoded.temperature) {
-      const auto value = parse_temperature(text);
-      if (!value) return value.error();
-      decoded.temperature = *value;
-    } else if (map.humidity && key == *map.humidity && !decoded.humidity) {
-      const auto value = parse_humidity(text);
-      if (!value) return value.error();
-      decoded.humidity = *value;
+    for (const auto told : kAllTold) {
+      const auto& wanted = place_of(map, told);
+      if (!wanted || key != *wanted || has(decoded, told)) continue;
+      if (const auto taken = put(decoded, told, text); !taken) return taken.error();
     }
   }
-  if (!decoded.temperature && !decoded.humidity) {
-    return Problem{"no-values", "neither key is in the line", quote_bytes(line), "", ""};
+  if (decoded.is_empty()) {
+    return Problem{"no-values", "none of the keys is in the line", quote_bytes(line), "", ""};
   }
   return decoded;
 }

@@ -13,6 +13,9 @@ namespace takehold::sensors {
 struct KeyValueMap {
   std::optional<std::string> temperature = "temperature";
   std::optional<std::string> humidity = "humidity";
+  std::optional<std::string> leaf_temperature = std::nullopt;
+  std::optional<std::string> co2 = std::nullopt;
+  std::optional<std::string> light = std::nullopt;
 };
 
 /// Pairs are parted by blanks, ';' or ',' (a comma between two digits is a decimal comma); other

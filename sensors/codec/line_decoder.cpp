@@ -1,5 +1,7 @@
 #include "sensors/codec/line_decoder.hpp"
 
+#include "sensors/codec/told.hpp"
+
 namespace takehold::sensors {
 
 Result<LineDecoder> LineDecoder::make(const TextFormat& format) {
@@ -9,7 +11,7 @@ Result<LineDecoder> LineDecoder::make(const TextFormat& format) {
     return LineDecoder(*std::move(pattern));
   }
   if (const auto* keys = std::get_if<KeyValueMap>(&format)) {
-    if (!keys->temperature && !keys->humidity) {
+    if (tells_nothing(*keys)) {
       return Problem{"no-keys", "no key of a value is given", "", "",
                      "give temperature, humidity or both"};
     }

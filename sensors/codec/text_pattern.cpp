@@ -1,6 +1,9 @@
 #include "sensors/codec/text_pattern.hpp"
 
+#include <algorithm>
 #include <boost/regex.hpp>
+
+#include "sensors/codec/told.hpp"
 
 namespace takehold::sensors {
 
@@ -25,7 +28,8 @@ std::string_view text_of(const boost::csub_match& group) {
 Result<TextPattern> TextPattern::compile(const std::string& pattern) {
   try {
     auto compiled = std::make_shared<const Compiled>(Compiled{boost::regex(pattern)});
-    if (!has_group(pattern, "temperature") && !has_group(pattern, "humidity")) {
+    if (std::none_of(kAllTold.begin(), kAllTold.end(),
+                     [&](Told told) { return has_group(pattern, to_string(told)); })) {
       return Problem{"no-groups", "the pattern names no value", quote_bytes(pattern), "",
                      "put (?<temperature>...) or (?<humidity>...) around the number"};
     }
@@ -47,17 +51,12 @@ Result<Decoded> TextPattern::decode(std::string_view line) const {
                    error.what(), "", "avoid one repetition inside another, as in (a+)+"};
   }
   Decoded decoded;
-  if (const auto& group = found["temperature"]; group.matched) {
-    const auto value = parse_temperature(text_of(group));
-    if (!value) return value.error();
-    decoded.temperature = *value;
+  for (const auto told : kAllTold) {
+    const auto& group = found[to_string(told)];
+    if (!group.matched) continue;
+    if (const auto taken = put(decoded, told, text_of(group)); !taken) return taken.error();
   }
-  if (const auto& group = found["humidity"]; group.matched) {
-    const auto value = parse_humidity(text_of(group));
-    if (!value) return value.error();
-    decoded.humidity = *value;
-  }
-  if (!decoded.temperature && !decoded.humidity) {
+  if (decoded.is_empty()) {
     return Problem{"no-match", "the pattern matched but took no value", quote_bytes(line), "", ""};
   }
   return decoded;

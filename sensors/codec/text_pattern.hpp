@@ -9,7 +9,8 @@
 
 namespace takehold::sensors {
 
-/// Boost.Regex (Perl syntax) with a named group `temperature`, `humidity` or both:
+/// Boost.Regex (Perl syntax) with a named group for each value the line tells, of the names
+/// `temperature humidity leaf_temperature co2 light`:
 ///   T=(?<temperature>[-0-9.]+) H=(?<humidity>[0-9.]+)
 /// Cheap to copy, free to share between threads.
 class TextPattern {

@@ -1,4 +1,4 @@
-// What a plant counts by: warmth added up, and light.
+// What a plant lives by beside warm moist air: warmth added up, light, carbon dioxide.
 #pragma once
 
 #include "sensors/quantity/quantity.hpp"
@@ -24,6 +24,16 @@ class PhotonFlux : public Quantity<PhotonFlux> {
 
  private:
   constexpr explicit PhotonFlux(double q) : Quantity(q) {}
+};
+
+/// Carbon dioxide in air, parts in a million by volume.
+class CarbonDioxide : public Quantity<CarbonDioxide> {
+ public:
+  static constexpr CarbonDioxide ppm(double c) { return CarbonDioxide(c); }
+  constexpr double ppm() const { return value_; }
+
+ private:
+  constexpr explicit CarbonDioxide(double c) : Quantity(c) {}
 };
 
 }  // namespace takehold::sensors

@@ -7,8 +7,8 @@ namespace {
 
 ModbusMap pair_map() {
   ModbusMap map;
-  map.temperature = ModbusQuantity{4, 1, 0.1, true};
-  map.humidity = ModbusQuantity{4, 2, 0.1, false};
+  map.temperature = ModbusQuantity{4, 1, 0.1, ModbusType::int16};
+  map.humidity = ModbusQuantity{4, 2, 0.1, ModbusType::uint16};
   return map;
 }
 
@@ -44,7 +44,7 @@ TEST(ModbusMap, tenths_are_the_number_one_would_write) {
 
 TEST(ModbusMap, an_unsigned_register_is_never_negative) {
   auto map = pair_map();
-  map.temperature->is_signed = false;
+  map.temperature->type = ModbusType::uint16;
   EXPECT_NEAR(decode(map, {0xFFCE, 0}).temperature->degc(), 6548.6, 1e-9);
 }
 
