@@ -10,6 +10,7 @@
 #include "daemon/io/messages.hpp"
 #include "daemon/io/run.hpp"
 #include "daemon/settings/settings.hpp"
+#include "daemon/toml/duration.hpp"
 
 namespace {
 
@@ -22,6 +23,14 @@ struct Arguments {
   bool check = false;
   bool once = false;
   bool try_notify = false;
+  std::vector<std::string> try_pattern;  ///< the pattern, then lines
+  bool calibrate = false;
+  std::string probe;
+  std::vector<std::string> salts, told;
+  std::string window = "60min";
+  double still = daemon::CalibrateOptions{}.still_points_per_hour;
+  std::string on;
+  bool jars_ready = false;
 };
 
 /// $XDG_CONFIG_HOME/takehold/chamberd.toml, ~/.config, else /etc/takehold/chamberd.toml.
@@ -46,13 +55,66 @@ void describe(CLI::App& app, Arguments& arguments) {
   app.add_option("--keep", arguments.keep, "a new file for the replay's log")->needs(replay);
   auto* try_notify =
       app.add_flag("--try-notify", arguments.try_notify, "send a made-up warning to each notifier");
-  check->excludes(once, replay, try_notify);
-  once->excludes(replay, try_notify);
-  replay->excludes(try_notify);
+  auto* try_pattern = app.add_option("--try-pattern", arguments.try_pattern,
+                                     "hold a pattern against the lines after it, or piped in")
+                          ->type_name("PATTERN [LINE...]")
+                          ->expected(1, 1000);
+  check->excludes(once, replay, try_notify, try_pattern);
+  once->excludes(replay, try_notify, try_pattern);
+  replay->excludes(try_notify, try_pattern);
+  try_notify->excludes(try_pattern);
+}
+
+void describe_calibrate(CLI::App& app, Arguments& arguments) {
+  auto* calibrate = app.add_subcommand(
+      "calibrate", "lead through the calibration of a probe over saturated salts");
+  calibrate->callback([&arguments] { arguments.calibrate = true; });
+  auto* probe = calibrate->add_option("--probe", arguments.probe, "its name in the settings");
+  calibrate
+      ->add_option("--salt", arguments.salts,
+                   "one or two of LiCl MgCl2 K2CO3 NaBr NaCl KCl K2SO4 (NaCl and K2SO4)")
+      ->expected(1, 2);
+  auto* told =
+      calibrate
+          ->add_option("--told", arguments.told,
+                       "read off by hand, as NaCl=73.1@25; once or twice, no probe is asked")
+          ->type_name("SALT=PCT@DEGC")
+          ->expected(1, 2);
+  told->excludes(probe);
+  calibrate->add_option("--window", arguments.window, "how long it must be level (60min)")
+      ->type_name("DURATION");
+  calibrate->add_option("--still", arguments.still, "level is below so many points an hour (0.15)")
+      ->check(CLI::Range(0.01, 1e6));
+  calibrate->add_option("--on", arguments.on, "the day it is done (today)")->type_name("DAY");
+  calibrate->add_flag("--jars-ready", arguments.jars_ready, "wait for no key");
+}
+
+sensors::Day today() {
+  return std::chrono::local_days(
+      std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()).time_since_epoch());
+}
+
+int calibrate(const Arguments& arguments, const std::string& file) {
+  daemon::CalibrateOptions options;
+  options.probe = arguments.probe;
+  if (!arguments.salts.empty()) options.salts = arguments.salts;
+  for (const auto& text : arguments.told) options.told.push_back(daemon::told_reading(text));
+  options.window = daemon::parse_duration(arguments.window).value();
+  options.still_points_per_hour = arguments.still;
+  options.ask_nothing = arguments.jars_ready;
+  options.on = arguments.on.empty() ? today() : sensors::parse_day(arguments.on).value();
+  if (!options.told.empty()) return run_calibrate(nullptr, options, std::cin, std::cout);
+  const auto settings = daemon::load_settings(file, daemon::Places::of_environment());
+  return run_calibrate(&settings, options, std::cin, std::cout);
 }
 
 int run(const Arguments& arguments) {
   const auto file = arguments.settings.empty() ? usual_settings() : arguments.settings;
+  if (arguments.calibrate) return calibrate(arguments, file);
+  if (!arguments.try_pattern.empty()) {
+    const auto& words = arguments.try_pattern;
+    return daemon::run_try_pattern(words[0], {words.begin() + 1, words.end()}, std::cin, std::cout);
+  }
   const auto settings = daemon::load_settings(file, daemon::Places::of_environment());
   if (arguments.check) {
     std::cout << daemon::to_toml(settings);
@@ -74,6 +136,7 @@ int main(int count, char** words) {
   Arguments arguments;
   CLI::App app("chamberd watches the healing chamber: polls its probes, keeps the log, warns.");
   describe(app, arguments);
+  describe_calibrate(app, arguments);
   try {
     app.parse(count, words);
   } catch (const CLI::ParseError& error) {

@@ -1,6 +1,7 @@
 #include "daemon/io/serial_port.hpp"
 
 #include <fcntl.h>
+#include <sys/file.h>
 #include <termios.h>
 #include <unistd.h>
 
@@ -46,6 +47,12 @@ Problem trouble(const char* code, const std::string& device, int error) {
 sensors::Result<int> open_serial(const std::string& device, const SerialForm& form) {
   const int line = ::open(device.c_str(), O_RDWR | O_NOCTTY | O_NONBLOCK | O_CLOEXEC);
   if (line < 0) return trouble("cannot-open", device, errno);
+  // Two that listen would take the bytes from each other.
+  if (::flock(line, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK) {
+    ::close(line);
+    return Problem{"cannot-open", "another chamberd uses this line", "", device,
+                   "stop it first, as with: systemctl stop chamberd"};
+  }
   termios state{};
   if (::tcgetattr(line, &state) != 0) {
     const int error = errno;
