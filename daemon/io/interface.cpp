@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
-#include <set>
 #include <stdexcept>
 
 #include "daemon/io/batch_exposure.hpp"
@@ -116,21 +115,22 @@ Response Interface::readings(const Route& route, Instant now) {
   message.from = query->from;
   message.to = query->to;
   message.step = (query->to - query->from) / query->points;
-  bool found = false;
+  BucketQuery wanted{{}, query->from, query->to, query->points};
   for (const auto& probe : keeper_.settings().probes) {
-    if (query->probe && *query->probe != probe.name) continue;
-    found = true;
-    ProbeBuckets one{probe.name, {}};
-    for (const auto& bucket :
-         reader_.buckets({probe.name, query->from, query->to, query->points})) {
+    if (!query->probe || *query->probe == probe.name) wanted.probes.push_back(probe.name);
+  }
+  if (query->probe && wanted.probes.empty()) {
+    return refusal(
+        404, {"unknown-probe", "there is no such probe", "\"" + *query->probe + "\"", "", ""});
+  }
+  const auto found = reader_.buckets(wanted);
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    ProbeBuckets one{wanted.probes[i], {}};
+    for (const auto& bucket : found[i]) {
       one.buckets.push_back(
           {bucket.from, warmth(bucket.temperature_degc), moisture(bucket.humidity_pct)});
     }
     message.probes.push_back(std::move(one));
-  }
-  if (query->probe && !found) {
-    return refusal(
-        404, {"unknown-probe", "there is no such probe", "\"" + *query->probe + "\"", "", ""});
   }
   return json_response(message);
 }
@@ -161,9 +161,7 @@ ApiResult<const ProbeSettings*> Interface::pushing_probe(const PushedReading& pu
 Response Interface::push(const Request& request, Instant now) {
   const auto pushed = pushed_readings_from(request.body);
   if (!pushed) return refusal(pushed.error());
-  std::vector<Reading> fresh;
-  std::set<std::pair<std::string, Instant>> seen;
-  PushedMessage message;
+  std::vector<Reading> readings;
   for (const auto& one : *pushed) {
     const auto probe = pushing_probe(one, request);
     if (!probe) return refusal(probe.error());
@@ -172,17 +170,18 @@ Response Interface::push(const Request& request, Instant now) {
       return refusal(422, {"in-the-future", "the reading is more than 60 s ahead of our clock",
                            sensors::to_string(at), "", "set the probe's clock"});
     }
-    if (!seen.insert({one.probe, at}).second || keeper_.log().has_reading(one.probe, at)) {
-      ++message.ignored;
-      continue;
-    }
     const Reading raw{one.probe, at, one.temperature, one.humidity, sensors::Quality::good,
                       one.extras};
-    fresh.push_back(sensors::judge(raw, (*probe)->calibration).reading);
-    ++message.accepted;
+    readings.push_back(sensors::judge(raw, (*probe)->calibration).reading);
   }
+  const auto fresh = keeper_.unknown_of(std::move(readings));
   if (!fresh.empty()) keeper_.push(fresh, now);
-  return json_response(message);
+  if (const auto& trouble = keeper_.trouble()) {
+    return refusal(503, {"log-waits", "taken, but the log cannot be written: it is not safe yet",
+                         trouble->error, "", "send it again later"});
+  }
+  const auto accepted = std::int64_t(fresh.size());
+  return json_response(PushedMessage{accepted, std::int64_t(pushed->size()) - accepted});
 }
 
 Response Interface::put_occupant(const Route& route, const Request& request, Instant now) {
@@ -237,7 +236,7 @@ Response Interface::answer_warning(const Route& route, const Request& request, I
   if (route.name == RouteName::shelve_warning) {
     const auto until = shelve_until_from(request.body, now);
     if (!until) return refusal(until.error());
-    if (number) after = keeper_.shelve(*number, *until);
+    if (number) after = keeper_.shelve(*number, *until, now);
   } else if (number) {
     after = keeper_.acknowledge(*number, now);
   }

@@ -1,6 +1,7 @@
 #include "daemon/io/keeper.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "daemon/io/occupant_batch.hpp"
 
@@ -42,6 +43,7 @@ Batch batch_of(const OccupantSettings& occupant) {
 Keeper::Keeper(const Settings& settings, ChamberLog& log, Instant start)
     : settings_(settings),
       log_(log),
+      patient_(log),
       chamber_(watch_options(settings.warnings), watched(settings), start,
                log.last_warning_number()),
       started_at_(start) {
@@ -60,7 +62,7 @@ LoggedRound Keeper::round(Instant at, std::span<const PollResult> results) {
     readings.push_back(result.reading);
     remember(result.reading, result.error);
   }
-  return write(readings, chamber_.see(at, readings));
+  return write(readings, chamber_.see(at, readings), at);
 }
 
 LoggedRound Keeper::push(std::span<const Reading> readings, Instant now) {
@@ -76,7 +78,7 @@ LoggedRound Keeper::push(std::span<const Reading> readings, Instant now) {
     auto more = chamber_.see(std::min(std::max(reading.at, chamber_.now()), now), {&reading, 1});
     events.insert(events.end(), more.begin(), more.end());
   }
-  return write(ordered, events);
+  return write(ordered, events, now);
 }
 
 LoggedRound Keeper::wait(Instant now) {
@@ -84,7 +86,7 @@ LoggedRound Keeper::wait(Instant now) {
   const auto more = chamber_.wait(now);
   events.insert(events.end(), more.begin(), more.end());
   if (events.empty()) return {};
-  return write({}, events);
+  return write({}, events, now);
 }
 
 void Keeper::put(const OccupantRecord& record, Batch batch, Instant now) {
@@ -95,18 +97,39 @@ void Keeper::put(const OccupantRecord& record, Batch batch, Instant now) {
 
 std::optional<Warning> Keeper::acknowledge(std::int64_t number, Instant at) {
   const auto warning = chamber_.watch().acknowledge(number, at);
-  if (warning) log_.save(*warning);
+  if (warning) patient_.save(*warning, at);
   return warning;
 }
 
-std::optional<Warning> Keeper::shelve(std::int64_t number, Instant until) {
+std::optional<Warning> Keeper::shelve(std::int64_t number, Instant until, Instant now) {
   const auto warning = chamber_.watch().shelve(number, until);
-  if (warning) log_.save(*warning);
+  if (warning) patient_.save(*warning, now);
   return warning;
 }
 
-LoggedRound Keeper::write(std::span<const Reading> readings, std::span<const Event> events) {
-  const auto logged = log_.write(readings, events);
+std::vector<Reading> Keeper::unknown_of(std::vector<Reading> readings) const {
+  struct Span {
+    Instant first, last;
+  };
+  std::map<std::string, Span> spans;
+  for (const auto& reading : readings) {
+    auto& span = spans.try_emplace(reading.probe, Span{reading.at, reading.at}).first->second;
+    span = {std::min(span.first, reading.at), std::max(span.last, reading.at)};
+  }
+  std::map<std::string, std::set<Instant>> known;
+  for (const auto& [probe, span] : spans) {
+    known[probe] = log_.times(probe, span.first, span.last + std::chrono::milliseconds(1));
+  }
+  std::erase_if(readings, [&](const Reading& reading) {
+    return patient_.is_waiting(reading.probe, reading.at) ||
+           !known[reading.probe].insert(reading.at).second;
+  });
+  return readings;
+}
+
+LoggedRound Keeper::write(std::span<const Reading> readings, std::span<const Event> events,
+                          Instant now) {
+  const auto logged = patient_.write(readings, events, now);
   for (const auto& listener : listeners_) listener(logged);
   return logged;
 }

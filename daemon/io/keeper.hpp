@@ -1,8 +1,8 @@
 // The one place where the watch and the log meet: whatever happens is judged, written in one
 // commit, and only then told to those who listen.
 //
-// No coroutine and no clock: times are passed in. Disk trouble is thrown through (the round is then
-// not written, and the watch has moved on: the next round goes on from there). One thread.
+// No coroutine and no clock: times are passed in. While the disk fails, readings and events wait in
+// memory and are told all the same; only a batch that cannot be written is thrown. One thread.
 #pragma once
 
 #include <functional>
@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "daemon/log/chamber_log.hpp"
+#include "daemon/log/patient_log.hpp"
 #include "daemon/settings/settings.hpp"
 #include "daemon/watch/chamber.hpp"
 #include "sensors/quantity/reading.hpp"
@@ -47,6 +48,8 @@ class Keeper {
   /// Readings that were sent to us, each of its own time and none known already; written together.
   /// Those older than the newest of the watch go to the log only.
   LoggedRound push(std::span<const sensors::Reading> readings, sensors::Instant now);
+  /// Those of `readings` that are neither in the log nor waiting for it, each once.
+  std::vector<sensors::Reading> unknown_of(std::vector<sensors::Reading> readings) const;
   /// Time passed.
   LoggedRound wait(sensors::Instant now);
   /// When to call wait, if nothing comes before.
@@ -56,20 +59,24 @@ class Keeper {
   void put(const OccupantRecord& record, Batch batch, sensors::Instant now);
   /// The warning after it; none: there is no such warning open.
   std::optional<Warning> acknowledge(std::int64_t number, sensors::Instant at);
-  std::optional<Warning> shelve(std::int64_t number, sensors::Instant until);
+  std::optional<Warning> shelve(std::int64_t number, sensors::Instant until, sensors::Instant now);
 
   const Chamber& chamber() const { return chamber_; }
   ChamberLog& log() const { return log_; }
   const Settings& settings() const { return settings_; }
   const std::map<std::string, ProbeNow>& probes() const { return probes_; }
   sensors::Instant started_at() const { return started_at_; }
+  /// The log cannot be written just now.
+  const std::optional<LogTrouble>& trouble() const { return patient_.trouble(); }
 
  private:
-  LoggedRound write(std::span<const sensors::Reading> readings, std::span<const Event> events);
+  LoggedRound write(std::span<const sensors::Reading> readings, std::span<const Event> events,
+                    sensors::Instant now);
   void remember(const sensors::Reading& reading, const std::string& error);
 
   const Settings& settings_;
   ChamberLog& log_;
+  PatientLog patient_;
   Chamber chamber_;
   sensors::Instant started_at_;
   std::map<std::string, ProbeNow> probes_;

@@ -21,7 +21,8 @@ std::string dump(const json& value) {
 }
 
 std::string block(const char* event, std::optional<LogRow> row, const json& data) {
-  std::string text = row ? fmt::format("id: {}\n", *row) : "";
+  // Row 0 is not written yet: whoever comes back later is given it with its row.
+  std::string text = row.value_or(0) > 0 ? fmt::format("id: {}\n", *row) : "";
   return text + fmt::format("event: {}\ndata: {}\n\n", event, dump(data));
 }
 

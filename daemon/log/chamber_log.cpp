@@ -4,7 +4,6 @@
 
 #include "daemon/log/beside.hpp"
 #include "daemon/log/columns.hpp"
-#include "daemon/log/time_search.hpp"
 #include "daemon/store/transaction.hpp"
 #include "embedded/chamber_log_schema.hpp"
 
@@ -24,6 +23,19 @@ StoreOptions log_options(bool synced) {
   options.cache_kib = 512;
   options.synced = synced;
   return options;
+}
+
+/// Late deliveries may be the last rows; a clock that was set makes what came before no measure.
+std::optional<Instant> newest_since_clock_step(SQLite::Database& database) {
+  SQLite::Statement look(
+      database,
+      "SELECT max(begun_at_ms + after_ms) FROM reading JOIN (SELECT first_row, begun_at_ms, "
+      "lead(first_row, 1, 9223372036854775807) OVER (ORDER BY first_row) AS past FROM stretch "
+      "ORDER BY first_row "
+      "DESC LIMIT 3) ON row >= first_row AND row < past "
+      "WHERE row > (SELECT coalesce(max(after_row), 0) FROM clock_step)");
+  if (!look.executeStep()) return std::nullopt;
+  return optional_instant(look.getColumn(0));
 }
 
 std::int64_t one_number(SQLite::Database& database, const char* sql) {
@@ -60,14 +72,18 @@ ChamberLog::ChamberLog(const std::filesystem::path& file, bool synced)
   auto& database = store_.database();
   last_row_ = std::max(one_number(database, "SELECT coalesce(max(row), 0) FROM reading"),
                        one_number(database, "SELECT coalesce(max(row), 0) FROM event"));
-  SQLite::Statement newest(database,
-                           "SELECT at_ms FROM reading WHERE late = 0 ORDER BY row DESC LIMIT 1");
-  if (newest.executeStep()) newest_at_ = instant_of(newest.getColumn(0).getInt64());
+  stretch_ = last_stretch(database);
+  newest_at_ = newest_since_clock_step(database);
+  rollups_.resume(database, newest_at_);
   SQLite::Statement probes(database, "SELECT id, name FROM probe");
   while (probes.executeStep()) {
     probes_[probes.getColumn(1).getString()] = probes.getColumn(0).getInt64();
   }
+  put_reading_ =
+      std::make_unique<SQLite::Statement>(database, "INSERT INTO reading VALUES (?,?,?,?,?,?)");
 }
+
+ChamberLog::~ChamberLog() = default;
 
 void ChamberLog::add_probe(const std::string& name, const std::string& place,
                            const sensors::Calibration& calibration) {
@@ -80,6 +96,10 @@ void ChamberLog::add_probe(const std::string& name, const std::string& place,
   put.executeStep();
   const std::int64_t id = put.getColumn(0).getInt64();
   put.reset();
+  if (id >= kMostProbes) {
+    throw sensors::Refused({"too-many-probes", "this log knows 4095 probes and takes no more", name,
+                            file().string(), "begin a new log"});
+  }
   note_calibration(store_.database(), id, last_row_, calibration);
   transaction.commit();
   probes_[name] = id;
@@ -88,11 +108,21 @@ void ChamberLog::add_probe(const std::string& name, const std::string& place,
 LoggedRound ChamberLog::write(std::span<const Reading> readings, std::span<const Event> events) {
   LoggedRound round;
   const auto newest_before = newest_at_;
+  const auto stretch_before = stretch_;
+  bool rolled_up = false;
   try {
     Transaction transaction(store_);
     LogRow row = last_row_;
-    for (const auto& reading : readings)
-      round.readings.push_back({insert(reading, ++row), reading});
+    std::vector<std::pair<std::int64_t, Reading>> rows;
+    for (const auto& reading : readings) {
+      insert(reading, ++row);
+      round.readings.push_back({row, reading});
+      rows.emplace_back(probes_.at(reading.probe), reading);
+    }
+    rolled_up = !rows.empty();
+    if (rollups_stale_) rollups_.resume(store_.database(), newest_before);
+    rollups_stale_ = false;
+    if (rolled_up) rollups_.write(store_.database(), rows, *newest_at_);
     for (const auto& event : events) {
       insert(event, ++row);
       round.events.push_back({row, event});
@@ -101,25 +131,46 @@ LoggedRound ChamberLog::write(std::span<const Reading> readings, std::span<const
     last_row_ = row;
   } catch (...) {
     newest_at_ = newest_before;
+    stretch_ = stretch_before;
+    if (rolled_up) forget_rollups();
     throw;
   }
   return round;
 }
 
-LogRow ChamberLog::insert(const Reading& reading, LogRow row) {
-  SQLite::Statement put(store_.database(), "INSERT INTO reading VALUES (?,?,?,?,?,?,?)");
-  const bool late = newest_at_ && reading.at < *newest_at_;
+void ChamberLog::forget_rollups() {
+  try {
+    rollups_.resume(store_.database(), newest_at_);
+  } catch (
+      const SQLite::Exception&) {  // a disk that cannot even be read: the next commit sees to it
+    rollups_stale_ = true;
+  }
+}
+
+Stretch ChamberLog::stretch_for(Instant at, LogRow row) {
+  if (stretch_ && stretch_->holds(ms_of(at))) return *stretch_;
+  const Stretch next{row, ms_of(at) - kStretchSlackMs};
+  SQLite::Statement put(store_.database(), "INSERT INTO stretch VALUES (?,?)");
+  put.bind(1, next.first_row);
+  put.bind(2, next.begun_at_ms);
+  put.exec();
+  return next;
+}
+
+void ChamberLog::insert(const Reading& reading, LogRow row) {
+  stretch_ = stretch_for(reading.at, row);
+  auto& put = *put_reading_;
+  put.reset();
   put.bind(1, row);
-  put.bind(2, ms_of(reading.at));
+  put.bind(2, ms_of(reading.at) - stretch_->begun_at_ms);
   put.bind(3, probes_.at(reading.probe));
   bind_optional(put, 4, milli(reading.temperature));
   bind_optional(put, 5, milli(reading.humidity));
   put.bind(6, static_cast<int>(reading.quality));
-  put.bind(7, late ? 1 : 0);
   put.exec();
+  put.reset();
   write_beside(store_.database(), reading, row);
-  if (!late) newest_at_ = reading.at;
-  return row;
+  if (!newest_at_ || reading.at > *newest_at_) newest_at_ = reading.at;
 }
 
 void ChamberLog::insert(const Event& event, LogRow row) {
@@ -156,18 +207,13 @@ void ChamberLog::save(const OccupantRecord& occupant) {
   transaction.commit();
 }
 
-bool ChamberLog::has_reading(const std::string& probe, Instant at) {
-  const auto found = probes_.find(probe);
-  if (found == probes_.end()) return false;
-  SQLite::Statement look(store_.database(),
-                         "SELECT 1 FROM reading WHERE row >= ?1 AND row < ?2 AND at_ms = ?3 "
-                         "AND probe = ?4 AND late = 0 UNION ALL "
-                         "SELECT 1 FROM reading WHERE late = 1 AND at_ms = ?3 AND probe = ?4");
-  look.bind(1, first_row_at(store_.database(), at));
-  look.bind(2, first_row_at(store_.database(), at + std::chrono::milliseconds(1)));
-  look.bind(3, ms_of(at));
-  look.bind(4, found->second);
-  return look.executeStep();
+std::set<Instant> ChamberLog::times(const std::string& probe, Instant from, Instant to) {
+  std::set<Instant> found;
+  const auto known = probes_.find(probe);
+  if (known == probes_.end() || !newest_at_ || from > *newest_at_) return found;
+  each_row(store_.database(), from, to, known->second,
+           [&](const RawRow& row) { found.insert(row.at); });
+  return found;
 }
 
 std::int64_t ChamberLog::last_warning_number() {

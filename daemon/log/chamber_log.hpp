@@ -7,12 +7,16 @@
 
 #include <filesystem>
 #include <map>
+#include <memory>
 #include <optional>
+#include <set>
 #include <span>
 #include <string>
 #include <vector>
 
 #include "daemon/log/records.hpp"
+#include "daemon/log/rollup_table.hpp"
+#include "daemon/log/stretches.hpp"
 #include "daemon/store/store.hpp"
 #include "sensors/check/calibration.hpp"
 
@@ -29,23 +33,36 @@ class ChamberLog {
   /// Opens or makes the file. Throws what Store::open throws. `synced` false: a commit does not
   /// wait for the disk; only for a log that can be made again.
   explicit ChamberLog(const std::filesystem::path& file, bool synced = true);
+  ~ChamberLog();
 
   /// Makes `name` known; readings of unknown probes are a mistake of ours. Those from now on go
   /// through `calibration`, which is kept, so that what the probe itself told can be had back.
   void add_probe(const std::string& name, const std::string& place,
                  const sensors::Calibration& calibration = {});
 
-  /// One poll round, or one push: readings, then events with their warnings, in one commit. A
-  /// reading older than the newest of the log is kept and marked late.
+  /// One poll round, or one push: readings, then events with their warnings, in one commit, and the
+  /// rollups that they end. Readings may come with any time.
   LoggedRound write(std::span<const sensors::Reading> readings, std::span<const Event> events);
   /// A warning answered (acknowledged, shelved).
   void save(const Warning& warning);
   void save(const OccupantRecord& occupant);
 
-  /// Whether a reading of this probe and very moment is in the log already.
-  bool has_reading(const std::string& probe, sensors::Instant at);
-  /// Of the newest reading in time order; none: the log is empty.
+  /// The times of [from, to) that there is a reading of this probe of.
+  std::set<sensors::Instant> times(const std::string& probe, sensors::Instant from,
+                                   sensors::Instant to);
+  /// Of the newest reading since the clock was last set; none: there is none.
   std::optional<sensors::Instant> newest_at() const { return newest_at_; }
+
+  /// Nobody watched from `from` to `to`.
+  void note_gap(sensors::Instant from, sensors::Instant to, Gap::Why why);
+  /// The clock was set by `by` and now shows `at`: what comes next need not be newer.
+  void note_clock_step(sensors::Instant at, std::chrono::milliseconds by);
+
+  /// Deletes what is older than `before`, at most `most` readings of it, so that nobody waits long;
+  /// hour rollups stay. True: there is more.
+  bool prune(sensors::Instant before, int most = 2000);
+  /// A faithful copy of all that is committed; see copy_database.
+  void backup(const std::filesystem::path& to);
   LogRow last_row() const { return last_row_; }
   std::int64_t last_warning_number();
   /// Standing, or cleared and not yet acknowledged; the newest `limit`, oldest first.
@@ -57,13 +74,22 @@ class ChamberLog {
   int schema_version() const { return store_.schema_version(); }
 
  private:
-  LogRow insert(const sensors::Reading& reading, LogRow row);
+  void insert(const sensors::Reading& reading, LogRow row);
   void insert(const Event& event, LogRow row);
+
+  /// The stretch that a reading of `at` goes into when it gets `row`.
+  Stretch stretch_for(sensors::Instant at, LogRow row);
+  /// After a commit that failed: what the log holds counts, not what was gathered since.
+  void forget_rollups();
 
   Store store_;
   std::map<std::string, std::int64_t> probes_;
   LogRow last_row_ = 0;
   std::optional<sensors::Instant> newest_at_;
+  std::optional<Stretch> stretch_;
+  RollupWriter rollups_;
+  bool rollups_stale_ = false;
+  std::unique_ptr<SQLite::Statement> put_reading_;  ///< made once: it runs for every reading
 };
 
 }  // namespace takehold::daemon

@@ -5,6 +5,16 @@ namespace takehold::daemon::columns {
 using sensors::Celsius;
 using sensors::RelativeHumidity;
 
+std::optional<Celsius> celsius_of(const SQLite::Column& mdegc) {
+  if (mdegc.isNull()) return std::nullopt;
+  return Celsius::degc(double(mdegc.getInt64()) / 1000.0);
+}
+
+std::optional<RelativeHumidity> humidity_of(const SQLite::Column& mpct) {
+  if (mpct.isNull()) return std::nullopt;
+  return RelativeHumidity::pct(double(mpct.getInt64()) / 1000.0);
+}
+
 Warning warning_of(const SQLite::Statement& row, int first) {
   const auto column = [&](int i) { return row.getColumn(first + i); };
   Warning warning;
@@ -38,12 +48,8 @@ LoggedReading reading_of(const SQLite::Statement& row) {
   logged.row = row.getColumn(0).getInt64();
   logged.reading.at = instant_of(row.getColumn(1).getInt64());
   logged.reading.probe = row.getColumn(2).getString();
-  if (const auto t = row.getColumn(3); !t.isNull()) {
-    logged.reading.temperature = Celsius::degc(double(t.getInt64()) / 1000.0);
-  }
-  if (const auto h = row.getColumn(4); !h.isNull()) {
-    logged.reading.humidity = RelativeHumidity::pct(double(h.getInt64()) / 1000.0);
-  }
+  logged.reading.temperature = celsius_of(row.getColumn(3));
+  logged.reading.humidity = humidity_of(row.getColumn(4));
   logged.reading.quality = static_cast<sensors::Quality>(row.getColumn(5).getInt());
   return logged;
 }

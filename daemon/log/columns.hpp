@@ -47,6 +47,9 @@ inline std::optional<std::int64_t> milli(const std::optional<sensors::RelativeHu
   return std::llround(value->pct() * 1000.0);
 }
 
+std::optional<sensors::Celsius> celsius_of(const SQLite::Column& mdegc);
+std::optional<sensors::RelativeHumidity> humidity_of(const SQLite::Column& mpct);
+
 /// Columns: number kind cause probe about below raised cleared acknowledged shelved text.
 Warning warning_of(const SQLite::Statement& row, int first);
 /// Columns: label book revision entered left body.

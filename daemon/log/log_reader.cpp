@@ -1,11 +1,13 @@
 #include "daemon/log/log_reader.hpp"
 
 #include <algorithm>
+#include <map>
 
 #include "daemon/log/beside.hpp"
 #include "daemon/log/chamber_log.hpp"
+#include "daemon/log/chart.hpp"
 #include "daemon/log/columns.hpp"
-#include "daemon/log/time_search.hpp"
+#include "daemon/log/stretches.hpp"
 
 namespace takehold::daemon {
 
@@ -20,7 +22,7 @@ class LogFileReader final : public LogReader {
   explicit LogFileReader(const std::filesystem::path& file)
       : store_(Store::open(file, options())) {}
 
-  std::vector<Bucket> buckets(const BucketQuery& query) override;
+  std::vector<std::vector<Bucket>> buckets(const BucketQuery& query) override;
   std::vector<LoggedReading> readings(const std::string& probe, Instant from, Instant to) override;
   void each_reading(Instant from, Instant to,
                     const std::function<void(const Reading&)>& visit) override;
@@ -38,100 +40,51 @@ class LogFileReader final : public LogReader {
     options.cache_kib = 512;
     return options;
   }
+  std::map<std::string, std::int64_t> probe_numbers();
   void readings_since(LogRow row, int limit, LoggedSince& found);
   void events_since(LogRow row, int limit, LoggedSince& found);
 
   Store store_;
 };
 
-/// Grows with each value; asked for its spread at the end.
-struct Gathered {
-  double sum = 0, low = 0, high = 0;
-  int count = 0;
-
-  void add(double value) {
-    low = count == 0 ? value : std::min(low, value);
-    high = count == 0 ? value : std::max(high, value);
-    sum += value;
-    ++count;
-  }
-  std::optional<Bucket::Spread> spread() const {
-    if (count == 0) return std::nullopt;
-    return Bucket::Spread{sum / count, low, high};
-  }
-};
-
-bool charted(const Reading& reading) {
-  return reading.quality == sensors::Quality::good || reading.quality == sensors::Quality::suspect;
+std::map<std::string, std::int64_t> LogFileReader::probe_numbers() {
+  std::map<std::string, std::int64_t> numbers;
+  SQLite::Statement look(store_.database(), "SELECT name, id FROM probe");
+  while (look.executeStep()) numbers[look.getColumn(0).getString()] = look.getColumn(1).getInt64();
+  return numbers;
 }
 
-std::vector<Bucket> LogFileReader::buckets(const BucketQuery& query) {
-  struct Cell {
-    Gathered temperature, humidity;
-  };
-  const auto points = std::size_t(std::clamp(query.points, 1, 2000));
-  std::vector<Cell> cells(points);
-  const auto span = query.to - query.from;
-  for (const auto& [row, reading] : readings(query.probe, query.from, query.to)) {
-    if (!charted(reading)) continue;
-    const auto index = std::size_t((reading.at - query.from) * std::int64_t(points) / span);
-    auto& cell = cells[std::min(index, points - 1)];
-    if (reading.temperature) cell.temperature.add(reading.temperature->degc());
-    if (reading.humidity) cell.humidity.add(reading.humidity->pct());
+std::vector<std::vector<Bucket>> LogFileReader::buckets(const BucketQuery& query) {
+  const auto numbers = probe_numbers();
+  std::vector<std::int64_t> probes;
+  for (const auto& name : query.probes) {
+    const auto found = numbers.find(name);
+    probes.push_back(found == numbers.end() ? 0 : found->second);  // 0 is no probe's number
   }
-  std::vector<Bucket> buckets;
-  for (std::size_t i = 0; i < points; ++i) {
-    buckets.push_back({query.from + span * std::int64_t(i) / std::int64_t(points),
-                       cells[i].temperature.spread(), cells[i].humidity.spread()});
-  }
-  return buckets;
+  Chart chart(query.from, query.to, std::clamp(query.points, 1, 2000), std::move(probes));
+  chart.fill(store_.database());
+  return chart.buckets();
 }
 
 std::vector<LoggedReading> LogFileReader::readings(const std::string& probe, Instant from,
                                                    Instant to) {
-  constexpr auto kColumns =
-      "SELECT row, at_ms, name, temperature_mdegc, humidity_mpct, quality "
-      "FROM reading JOIN probe ON probe.id = reading.probe WHERE name = ?1 ";
-  SQLite::Statement look(store_.database(),
-                         std::string(kColumns) +
-                             "AND late = 0 AND row >= ?2 AND row < ?3 "
-                             "UNION ALL " +
-                             kColumns +
-                             "AND late = 1 AND at_ms >= ?4 AND at_ms < ?5 ORDER BY 2, 1");
-  look.bind(1, probe);
-  look.bind(2, first_row_at(store_.database(), from));
-  look.bind(3, first_row_at(store_.database(), to));
-  look.bind(4, ms_of(from));
-  look.bind(5, ms_of(to));
   std::vector<LoggedReading> found;
-  while (look.executeStep()) found.push_back(reading_of(look));
+  const auto numbers = probe_numbers();
+  const auto number = numbers.find(probe);
+  if (number == numbers.end()) return found;
+  each_row(store_.database(), from, to, number->second, [&](const RawRow& row) {
+    found.push_back({row.row, {probe, row.at, row.temperature, row.humidity, row.quality}});
+  });
   return found;
 }
 
 void LogFileReader::each_reading(Instant from, Instant to,
                                  const std::function<void(const Reading&)>& visit) {
-  constexpr auto kColumns =
-      "SELECT row, at_ms, name, temperature_mdegc, humidity_mpct, quality "
-      "FROM reading JOIN probe ON probe.id = reading.probe WHERE ";
-  SQLite::Statement look(store_.database(),
-                         std::string(kColumns) + "late = 0 AND row >= ? AND row < ? ORDER BY row");
-  look.bind(1, first_row_at(store_.database(), from));
-  look.bind(2, first_row_at(store_.database(), to));
-  // The late ones are few, and are put in their places on the way.
-  SQLite::Statement late(
-      store_.database(),
-      std::string(kColumns) + "late = 1 AND at_ms >= ? AND at_ms < ? ORDER BY at_ms, row");
-  late.bind(1, ms_of(from));
-  late.bind(2, ms_of(to));
-  bool more_late = late.executeStep();
-  while (look.executeStep()) {
-    for (; more_late && late.getColumn(1).getInt64() < look.getColumn(1).getInt64();
-         more_late = late.executeStep()) {
-      visit(reading_of(late).reading);
-    }
-    visit(reading_of(look).reading);
-  }
-  for (; more_late; more_late = late.executeStep()) visit(reading_of(late).reading);
+  std::map<std::int64_t, std::string> names;
+  for (const auto& [name, number] : probe_numbers()) names[number] = name;
+  each_row(store_.database(), from, to, std::nullopt, [&](const RawRow& row) {
+    visit({names[row.probe], row.at, row.temperature, row.humidity, row.quality});
+  });
 }
 
 std::vector<Warning> LogFileReader::warnings(int limit) {
@@ -160,9 +113,8 @@ LoggedSince LogFileReader::since(LogRow row, int limit) {
 
 void LogFileReader::readings_since(LogRow row, int limit, LoggedSince& found) {
   SQLite::Statement look(store_.database(),
-                         "SELECT row, at_ms, name, temperature_mdegc, humidity_mpct, quality "
-                         "FROM reading JOIN probe ON probe.id = reading.probe "
-                         "WHERE row > ? ORDER BY row LIMIT ?");
+                         "SELECT row, at_ms, probe, temperature_mdegc, humidity_mpct, quality "
+                         "FROM reading_at WHERE row > ? ORDER BY row LIMIT ?");
   look.bind(1, row);
   look.bind(2, limit);
   while (look.executeStep()) found.readings.push_back(reading_of(look));

@@ -14,7 +14,7 @@
 namespace takehold::daemon {
 
 struct BucketQuery {
-  std::string probe;
+  std::vector<std::string> probes;
   sensors::Instant from;  ///< included
   sensors::Instant to;    ///< not included; after `from`
   int points = 500;       ///< buckets, 1..2000
@@ -29,9 +29,11 @@ struct LoggedSince {
 class LogReader {
  public:
   virtual ~LogReader() = default;
-  /// Good and suspect readings, gathered; buckets without one are gaps.
-  virtual std::vector<Bucket> buckets(const BucketQuery& query) = 0;
-  /// Oldest first, for each reading of a probe in [from, to), late ones in their place.
+  /// For each probe asked for, in that order: good and suspect readings, gathered in `points` equal
+  /// buckets; those without one are gaps. Long spans are answered from rollups, which count where
+  /// their middle lies.
+  virtual std::vector<std::vector<Bucket>> buckets(const BucketQuery& query) = 0;
+  /// Oldest first, for each reading of a probe in [from, to).
   virtual std::vector<LoggedReading> readings(const std::string& probe, sensors::Instant from,
                                               sensors::Instant to) = 0;
   /// Every reading of [from, to), of all probes, in order of time; nothing is kept in memory.

@@ -30,6 +30,14 @@ struct LoggedRound {
   std::vector<LoggedEvent> events;
 };
 
+/// A time that nobody watched. The numbers are stored.
+struct Gap {
+  enum class Why { not_running = 1, given_up = 2 };
+  sensors::Instant from;
+  sensors::Instant to;
+  Why why = Why::not_running;
+};
+
 /// A batch as its book last described it. `body` is the message, JSON.
 struct OccupantRecord {
   std::string label;
