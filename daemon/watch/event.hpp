@@ -45,6 +45,8 @@ struct Warning {
   std::optional<sensors::Instant> cleared_at;
   std::optional<sensors::Instant> acknowledged_at;
   std::optional<sensors::Instant> shelved_until;
+  std::optional<sensors::Instant> breach_at;  ///< of a drift: when the air leaves its band
+  std::optional<std::int64_t> follows;        ///< number of the drift that foretold it
   std::string text;
 
   std::string id() const { return "W" + std::to_string(number); }

@@ -1,7 +1,8 @@
 // The watch over the chamber's air and its probes: readings in, warnings out.
 //
-// Plain: a quantity outside its band for longer than the on-delay, and a probe gone silent. No I/O
-// and no clock: rounds of readings and the passing of time are told to it, in order. One owner.
+// A quantity outside its band for longer than the on-delay, or on its way out; a probe that cannot
+// be trusted. No I/O and no clock: rounds of readings and the passing of time are told to it, in
+// order. One owner.
 #pragma once
 
 #include <chrono>
@@ -14,16 +15,19 @@
 #include <vector>
 
 #include "daemon/healing/band.hpp"
+#include "daemon/watch/air_trends.hpp"
 #include "daemon/watch/event.hpp"
-#include "daemon/watch/excursion.hpp"
 #include "daemon/watch/joint_air.hpp"
+#include "daemon/watch/quantity_watch.hpp"
 #include "daemon/watch/silence.hpp"
+#include "daemon/watch/warning_list.hpp"
 #include "sensors/quantity/reading.hpp"
 
 namespace takehold::daemon {
 
 struct WatchOptions {
   std::chrono::milliseconds on_delay{60000};
+  std::chrono::milliseconds horizon{30 * 60000};  ///< how far ahead drifts are looked for
   sensors::TemperatureSpan temperature_deadband = sensors::TemperatureSpan::kelvin(0.3);
   sensors::RelativeHumidity humidity_deadband = sensors::RelativeHumidity::pct(1.0);
   sensors::Pressure deficit_deadband = sensors::Pressure::pa(30);
@@ -60,43 +64,34 @@ class Watch {
   std::optional<sensors::Instant> due() const;
 
   Air air(sensors::Instant now) const { return joint_air_.at(now); }
-  /// Standing ones and those cleared but not acknowledged, oldest first; of the latter a bounded
-  /// number.
-  const std::vector<Warning>& warnings() const { return warnings_; }
+  const std::vector<Warning>& warnings() const { return warnings_.all(); }
 
   /// The warning after the change; none: no such warning is kept.
-  std::optional<Warning> acknowledge(std::int64_t number, sensors::Instant at);
-  std::optional<Warning> shelve(std::int64_t number, sensors::Instant until);
+  std::optional<Warning> acknowledge(std::int64_t number, sensors::Instant at) {
+    return warnings_.acknowledge(number, at);
+  }
+  std::optional<Warning> shelve(std::int64_t number, sensors::Instant until) {
+    return warnings_.shelve(number, until);
+  }
 
  private:
-  struct Judged {
-    const char* about;
-    Excursion excursion;
-    std::optional<std::int64_t> number;  ///< of the standing warning
-  };
   struct Listened {
     Silence silence;
     std::optional<std::int64_t> number;
   };
 
-  void judge(Judged& judged, sensors::Instant at, Place place, const std::string& value,
-             std::vector<Event>& events);
+  void hear(const sensors::Reading& reading, sensors::Instant at, std::vector<Event>& events);
   void judge_air(sensors::Instant at, const Bands& bands, std::vector<Event>& events);
   void judge_silence(sensors::Instant at, std::vector<Event>& events);
-  std::int64_t raise(Warning warning, sensors::Instant at, std::vector<Event>& events);
-  void clear(std::optional<std::int64_t>& number, sensors::Instant at, std::string text,
-             std::vector<Event>& events);
-  void forget_surplus();
-  Warning* find(std::int64_t number);
 
   WatchOptions options_;
-  std::int64_t last_number_;
+  WarningList warnings_;
   JointAir joint_air_;
-  Judged temperature_;
-  Judged humidity_;
-  Judged deficit_;
+  AirTrends trends_;
+  QuantityWatch temperature_;
+  QuantityWatch humidity_;
+  QuantityWatch deficit_;
   std::map<std::string, Listened> probes_;
-  std::vector<Warning> warnings_;
 };
 
 }  // namespace takehold::daemon

@@ -1,0 +1,23 @@
+// Why the air goes where it goes, told from how temperature and vapour pressure moved together.
+//
+// Relative humidity falls because water left or because the air warmed, and the two want opposite
+// remedies; so the change since the usual is parted into what the water did and what the warmth
+// did. Air that goes to the room's in both at once is an opening; so is air that dries faster than
+// it ever does by itself.
+#pragma once
+
+#include "daemon/watch/air_trends.hpp"
+#include "daemon/watch/event.hpp"
+
+namespace takehold::daemon {
+
+/// What went out, or will: temperature and the side, or dry, or damp.
+enum class Trouble { cold, hot, dry, damp };
+
+/// unknown while the usual is not known or no probe speaks.
+Cause cause_of(Trouble trouble, const AirTrends& air);
+
+/// The air changes faster than this chamber's own devices ever make it.
+bool is_hasty(const AirTrends& air);
+
+}  // namespace takehold::daemon

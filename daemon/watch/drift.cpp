@@ -1,0 +1,64 @@
+#include "daemon/watch/drift.hpp"
+
+namespace takehold::daemon {
+
+using sensors::Instant;
+using namespace std::chrono_literals;
+
+namespace {
+
+constexpr double kLikely = 0.5;
+constexpr double kUnlikely = 0.2;
+constexpr auto kPatience = 30s;          // a few rounds must agree
+constexpr auto kOpeningPatience = 4min;  // three minutes open, and the probes' lag
+constexpr auto kLapse = 40s;             // so long it may look harmless before it counts as over
+constexpr auto kCalm = 5min;             // before a standing one is taken back
+constexpr auto kPause = 10min;           // before the same is said again
+
+}  // namespace
+
+Drift::Verdict Drift::see(Instant at, const Prospect& prospect) {
+  if (standing_) return watch_standing(at, prospect);
+  const bool speaks = prospect.unusual && prospect.outlook &&
+                      prospect.outlook->probability >= kLikely && prospect.outlook->until > 0s;
+  if (!speaks) {
+    if (last_bad_ && at - *last_bad_ > kLapse) {
+      since_.reset();
+      last_bad_.reset();
+      hasty_ = false;
+    }
+    return Verdict::nothing;
+  }
+  if (!since_) since_ = at;
+  last_bad_ = at;
+  hasty_ = hasty_ || prospect.hasty;
+  if (at - *since_ < (hasty_ ? kOpeningPatience : kPatience)) return Verdict::nothing;
+  if (ended_at_ && at - *ended_at_ < kPause) return Verdict::nothing;
+  standing_ = true;
+  return Verdict::raised;
+}
+
+Drift::Verdict Drift::watch_standing(Instant at, const Prospect& prospect) {
+  const bool fading =
+      !prospect.outlook || prospect.outlook->probability < kUnlikely || !prospect.unusual;
+  if (!fading) last_bad_ = at;
+  if (last_bad_ && at - *last_bad_ < (prospect.unusual ? kCalm : kCalm / 5)) {
+    return Verdict::nothing;
+  }
+  end(at);
+  return Verdict::cleared;
+}
+
+void Drift::end(Instant at) {
+  standing_ = hasty_ = false;
+  since_.reset();
+  last_bad_.reset();
+  ended_at_ = at;
+}
+
+void Drift::resume(Instant since) {
+  standing_ = true;
+  since_ = last_bad_ = since;
+}
+
+}  // namespace takehold::daemon

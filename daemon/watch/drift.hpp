@@ -1,0 +1,47 @@
+// Whether air that is still inside its band is on its way out: one limit of one quantity.
+//
+// A machine without I/O. It is told each round whether the air has left its usual cycle towards the
+// limit and what the outlook is, and answers when to say so and when to take it back. A change
+// faster than the chamber's own devices can make looks like an opening; most of those are over
+// within three minutes, so it is given time to pass.
+#pragma once
+
+#include <chrono>
+#include <optional>
+
+#include "daemon/watch/outlook.hpp"
+
+namespace takehold::daemon {
+
+/// One round's view of one limit.
+struct Prospect {
+  bool unusual = false;            ///< beyond the usual cycle, on this limit's side
+  std::optional<Outlook> outlook;  ///< none: not moving that way
+  bool hasty = false;              ///< faster than the chamber's own devices
+};
+
+class Drift {
+ public:
+  enum class Verdict { nothing, raised, cleared };
+
+  Verdict see(sensors::Instant at, const Prospect& prospect);
+
+  bool standing() const { return standing_; }
+  /// Since when the air has been on its way.
+  std::optional<sensors::Instant> since() const { return since_; }
+  /// It came true, or nothing is asked for any more.
+  void end(sensors::Instant at);
+  /// Goes on with a drift raised before a restart.
+  void resume(sensors::Instant since);
+
+ private:
+  Verdict watch_standing(sensors::Instant at, const Prospect& prospect);
+
+  bool standing_ = false;
+  bool hasty_ = false;
+  std::optional<sensors::Instant> since_;     ///< suspected from
+  std::optional<sensors::Instant> last_bad_;  ///< last round that spoke for it
+  std::optional<sensors::Instant> ended_at_;
+};
+
+}  // namespace takehold::daemon

@@ -1,0 +1,22 @@
+// Where a quantity will be: the chance that it passes a limit within the horizon, and when.
+#pragma once
+
+#include <chrono>
+#include <optional>
+
+#include "daemon/watch/air_trends.hpp"
+
+namespace takehold::daemon {
+
+struct Outlook {
+  double probability = 0;              ///< of passing the limit within the horizon
+  std::chrono::milliseconds until{0};  ///< the likeliest time until then
+};
+
+/// `limit` in the motion's own unit, on the low side (`below`) or the high one. Straight ahead: the
+/// level goes on by its slope, both as uncertain as the filter says, and the chance is a normal
+/// one. None: it is not moving towards the limit. Past it already: probability 1, no time.
+std::optional<Outlook> outlook(const Motion& motion, double limit, bool below,
+                               std::chrono::milliseconds horizon);
+
+}  // namespace takehold::daemon

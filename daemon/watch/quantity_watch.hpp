@@ -1,0 +1,77 @@
+// The watch over one quantity of the air: outside its band, on its way out, or crossing the band by
+// its ordinary cycle.
+//
+// No I/O, no clock. One owner: Watch, which keeps one for each quantity a stage may ask for.
+#pragma once
+
+#include <cstdint>
+#include <deque>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "daemon/watch/air_trends.hpp"
+#include "daemon/watch/cause.hpp"
+#include "daemon/watch/drift.hpp"
+#include "daemon/watch/excursion.hpp"
+#include "daemon/watch/warning_list.hpp"
+
+namespace takehold::daemon {
+
+/// One round's view of the quantity.
+struct Look {
+  Place place = Place::unknown;
+  std::string value;          ///< "humidity 94.2 %, should be 95-100 %"
+  std::optional<double> low;  ///< of the band, in the quantity's unit of AirTrends; none: not asked
+  std::optional<double> high;
+  std::string batches;  ///< at risk, for the text; may be empty
+};
+
+class QuantityWatch {
+ public:
+  QuantityWatch(const char* about, AirQuantity quantity, std::chrono::milliseconds on_delay,
+                std::chrono::milliseconds horizon);
+
+  const char* about() const { return about_; }
+  void resume(const Warning& warning);
+  void see(sensors::Instant at, const Look& look, const AirTrends& air, WarningList& warnings,
+           std::vector<Event>& events);
+  /// When to look again, if no reading comes before.
+  std::optional<sensors::Instant> due() const { return excursion_.due(); }
+
+ private:
+  struct Side {
+    bool below;
+    Drift drift;
+    std::optional<std::int64_t> number;   ///< of the standing drift
+    std::deque<sensors::Instant> spells;  ///< outside and by itself back again
+  };
+  struct Cycling {
+    std::optional<std::int64_t> number;
+    sensors::Instant last_spell;
+  };
+
+  Trouble trouble(bool below) const;
+  Side& side(bool below) { return below ? low_ : high_; }
+  void judge_outside(sensors::Instant at, const Look& look, const AirTrends& air,
+                     WarningList& warnings, std::vector<Event>& events);
+  void raise_outside(sensors::Instant at, const Look& look, const AirTrends& air,
+                     WarningList& warnings, std::vector<Event>& events);
+  void judge_drift(Side& side, sensors::Instant at, const Look& look, const AirTrends& air,
+                   WarningList& warnings, std::vector<Event>& events);
+  void raise_drift(Side& side, sensors::Instant at, const Look& look, const AirTrends& air,
+                   WarningList& warnings, std::vector<Event>& events);
+  bool crosses_by_cycle(const Side& side, const Look& look, const AirTrends& air) const;
+  Prospect prospect(bool below, const Look& look, const AirTrends& air) const;
+
+  const char* about_;
+  AirQuantity quantity_;
+  std::chrono::milliseconds horizon_;
+  Excursion excursion_;
+  std::optional<std::int64_t> number_;  ///< of the standing outside
+  Side low_{true, {}, std::nullopt, {}};
+  Side high_{false, {}, std::nullopt, {}};
+  Cycling cycling_;
+};
+
+}  // namespace takehold::daemon
