@@ -17,6 +17,7 @@ constexpr int kOpenWarnings = 200;
 WatchOptions watch_options(const WarningSettings& settings) {
   WatchOptions options;
   options.on_delay = settings.on_delay;
+  options.horizon = settings.horizon;
   options.temperature_deadband = settings.temperature_deadband;
   options.humidity_deadband = settings.humidity_deadband;
   return options;
@@ -25,7 +26,7 @@ WatchOptions watch_options(const WarningSettings& settings) {
 std::vector<WatchedProbe> watched(const Settings& settings) {
   std::vector<WatchedProbe> probes;
   for (const auto& probe : settings.probes) {
-    probes.push_back({probe.name, probe.every, probe.in_chamber()});
+    probes.push_back({probe.name, probe.every, probe.place});
   }
   return probes;
 }

@@ -103,6 +103,8 @@ WarningMessage warning_message(const Warning& warning) {
   message.cleared_at = warning.cleared_at;
   message.acknowledged_at = warning.acknowledged_at;
   message.shelved_until = warning.shelved_until;
+  message.breach_at = warning.breach_at;
+  if (warning.follows) message.follows = "W" + std::to_string(*warning.follows);
   message.text = warning.text;
   return message;
 }
@@ -119,6 +121,8 @@ EventMessage event_message(const Event& event) {
   message.cause = to_string(event.warning->cause);
   message.probe = event.warning->probe;
   message.about = event.warning->about;
+  message.breach_at = event.warning->breach_at;
+  if (event.warning->follows) message.follows = "W" + std::to_string(*event.warning->follows);
   return message;
 }
 

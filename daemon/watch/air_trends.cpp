@@ -66,7 +66,7 @@ void AirTrends::distrust(const std::string& probe) {
 }
 
 std::optional<Motion> AirTrends::joint(std::size_t quantity, Instant at) const {
-  Motion sum{0, 0, 0, 0, 1e300, -1e300};
+  Motion sum{0, 0, 0, 0, 1e300, -1e300, 0};
   int count = 0;
   for (const auto& [name, probe] : probes_) {
     const auto& [trend, offset, weight] = probe.heard[quantity];
@@ -76,6 +76,7 @@ std::optional<Motion> AirTrends::joint(std::size_t quantity, Instant at) const {
     sum.slope += trend.slope();
     sum.level_sd += trend.level_sd() * trend.level_sd();
     sum.slope_sd += trend.slope_sd() * trend.slope_sd();
+    sum.noise += trend.noise() * trend.noise();
     sum.least = std::min(sum.least, level);
     sum.most = std::max(sum.most, level);
     ++count;
@@ -86,7 +87,8 @@ std::optional<Motion> AirTrends::joint(std::size_t quantity, Instant at) const {
                 std::sqrt(sum.level_sd) / count,
                 std::sqrt(sum.slope_sd) / count,
                 sum.least,
-                sum.most};
+                sum.most,
+                std::sqrt(sum.noise) / count};
 }
 
 void AirTrends::learn_offsets(std::size_t quantity, Instant at, double seconds) {
@@ -109,6 +111,11 @@ void AirTrends::learn_offsets(std::size_t quantity, Instant at, double seconds) 
   }
 }
 
+bool AirTrends::are_apart(AirQuantity quantity) const {
+  const auto& motion = motions_[std::size_t(quantity)];
+  return motion && motion->most - motion->least > kScales[std::size_t(quantity)].most_offset_step;
+}
+
 void AirTrends::end_round(Instant at, bool disturbed) {
   const double seconds =
       last_round_ ? std::chrono::duration<double>(at - *last_round_).count() : 0.0;
@@ -117,6 +124,7 @@ void AirTrends::end_round(Instant at, bool disturbed) {
     if (seconds > 0) learn_offsets(i, at, std::min(seconds, 60.0));
     motions_[i] = joint(i, at);
     if (!motions_[i]) continue;
+    paths_[i].see(at, motions_[i]->level);
     usual_[i].see(at, motions_[i]->level, motions_[i]->slope, motions_[i]->level_sd, disturbed);
   }
 }

@@ -12,6 +12,7 @@
 #include <optional>
 #include <string>
 
+#include "daemon/watch/path.hpp"
 #include "daemon/watch/trend.hpp"
 #include "daemon/watch/usual.hpp"
 #include "sensors/quantity/moisture.hpp"
@@ -28,6 +29,7 @@ struct Motion {
   double level, slope;  ///< slope a second
   double level_sd, slope_sd;
   double least, most;  ///< of the probes, each freed of its own offset
+  double noise;        ///< standard deviation of one joint reading
 };
 
 class AirTrends {
@@ -48,6 +50,9 @@ class AirTrends {
     return motions_[std::size_t(quantity)];
   }
   const Usual& usual(AirQuantity quantity) const { return usual_[std::size_t(quantity)]; }
+  const Path& path(AirQuantity quantity) const { return paths_[std::size_t(quantity)]; }
+  /// The probes are further apart than they usually are: one of them may be failing.
+  bool are_apart(AirQuantity quantity) const;
 
  private:
   struct Heard {
@@ -66,6 +71,7 @@ class AirTrends {
   std::map<std::string, Probe> probes_;
   std::array<Usual, kAirQuantities> usual_;
   std::array<std::optional<Motion>, kAirQuantities> motions_;
+  std::array<Path, kAirQuantities> paths_;
   std::optional<sensors::Instant> last_round_;
 };
 

@@ -41,8 +41,18 @@ bool cools_too_fast(const View& view) {
   return view.warmth.slope < kHasty * view.usual_warmth.fall() - kHastySlopeT;
 }
 
+bool is_warm(const View& view) {
+  return view.warmth.level > view.usual_warmth.high();
+}
+
 bool is_cold(const View& view) {
   return view.warmth.level < view.usual_warmth.below();
+}
+
+/// Air that only cools keeps its water and its humidity rises; through a door both fall.
+bool is_dry(const AirTrends& air) {
+  const auto& motion = air.motion(AirQuantity::humidity);
+  return motion && motion->level < air.usual(AirQuantity::humidity).below();
 }
 
 }  // namespace
@@ -50,9 +60,9 @@ bool is_cold(const View& view) {
 bool is_hasty(const AirTrends& air) {
   const auto& warmth = air.motion(AirQuantity::temperature);
   const auto& water = air.motion(AirQuantity::vapour);
-  if (!warmth || !water) return false;
   const Usual& usual_warmth = air.usual(AirQuantity::temperature);
   const Usual& usual_water = air.usual(AirQuantity::vapour);
+  if (!warmth || !water || !usual_warmth.knows() || !usual_water.knows()) return false;
   const View view{*warmth, *water, usual_warmth, usual_water};
   return dries_too_fast(view) || cools_too_fast(view) ||
          water->slope > kHasty * usual_water.rise() + kHastySlopeE;
@@ -72,9 +82,9 @@ Cause cause_of(Trouble trouble, const AirTrends& air) {
     case Trouble::damp:
       return by_warmth > by_water && is_cold(view) ? Cause::cooling : Cause::saturated;
     case Trouble::cold:
-      return by_warmth + by_water < -1 || dries_too_fast(view) ? Cause::opened : Cause::cooling;
+      return is_dry(air) ? Cause::opened : Cause::cooling;
     case Trouble::dry:
-      if (-by_warmth > -by_water) return Cause::warming;
+      if (is_warm(view) && -by_warmth > -by_water) return Cause::warming;
       return is_cold(view) || cools_too_fast(view) || dries_too_fast(view) ? Cause::opened
                                                                            : Cause::drying;
   }

@@ -1,19 +1,22 @@
 #include "daemon/watch/drift.hpp"
 
+#include <algorithm>
+
 namespace takehold::daemon {
 
 using sensors::Instant;
+using std::chrono::milliseconds;
 using namespace std::chrono_literals;
 
 namespace {
 
 constexpr double kLikely = 0.5;
 constexpr double kUnlikely = 0.2;
-constexpr auto kPatience = 30s;          // a few rounds must agree
-constexpr auto kOpeningPatience = 4min;  // three minutes open, and the probes' lag
-constexpr auto kLapse = 40s;             // so long it may look harmless before it counts as over
-constexpr auto kCalm = 5min;             // before a standing one is taken back
-constexpr auto kPause = 10min;           // before the same is said again
+constexpr auto kEarly = 12min;  // a breach further off than this can be waited for longer,
+constexpr int kEarlyShare = 6;  // by this part of what is over
+constexpr auto kLapse = 40s;    // so long it may look harmless before it counts as over
+constexpr auto kCalm = 5min;    // before a standing one is taken back
+constexpr auto kPause = 60min;  // before the same is said again
 
 }  // namespace
 
@@ -25,17 +28,21 @@ Drift::Verdict Drift::see(Instant at, const Prospect& prospect) {
     if (last_bad_ && at - *last_bad_ > kLapse) {
       since_.reset();
       last_bad_.reset();
-      hasty_ = false;
     }
     return Verdict::nothing;
   }
   if (!since_) since_ = at;
   last_bad_ = at;
-  hasty_ = hasty_ || prospect.hasty;
-  if (at - *since_ < (hasty_ ? kOpeningPatience : kPatience)) return Verdict::nothing;
+  if (may_pass(at, prospect)) return Verdict::nothing;
   if (ended_at_ && at - *ended_at_ < kPause) return Verdict::nothing;
   standing_ = true;
   return Verdict::raised;
+}
+
+bool Drift::may_pass(Instant at, const Prospect& prospect) const {
+  const auto over = std::max(prospect.outlook->until - milliseconds(kEarly), milliseconds(0));
+  if (at - *since_ < patience_ + over / kEarlyShare) return true;
+  return prospect.hasty_since && at - *prospect.hasty_since < hasty_patience_;
 }
 
 Drift::Verdict Drift::watch_standing(Instant at, const Prospect& prospect) {
@@ -50,7 +57,7 @@ Drift::Verdict Drift::watch_standing(Instant at, const Prospect& prospect) {
 }
 
 void Drift::end(Instant at) {
-  standing_ = hasty_ = false;
+  standing_ = false;
   since_.reset();
   last_bad_.reset();
   ended_at_ = at;

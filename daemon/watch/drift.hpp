@@ -2,8 +2,8 @@
 //
 // A machine without I/O. It is told each round whether the air has left its usual cycle towards the
 // limit and what the outlook is, and answers when to say so and when to take it back. A change
-// faster than the chamber's own devices can make looks like an opening; most of those are over
-// within three minutes, so it is given time to pass.
+// faster than the chamber's own devices can make looks like an opening or a spray; most of those
+// are over within minutes, so they are given time to pass.
 #pragma once
 
 #include <chrono>
@@ -17,12 +17,18 @@ namespace takehold::daemon {
 struct Prospect {
   bool unusual = false;            ///< beyond the usual cycle, on this limit's side
   std::optional<Outlook> outlook;  ///< none: not moving that way
-  bool hasty = false;              ///< faster than the chamber's own devices
+  /// Lately the air moved faster than the chamber's own devices move it: since when.
+  std::optional<sensors::Instant> hasty_since;
 };
 
 class Drift {
  public:
   enum class Verdict { nothing, raised, cleared };
+
+  /// `patience`: how long rounds must agree; `hasty_patience`: how long a hasty change may take to
+  /// pass.
+  Drift(std::chrono::milliseconds patience, std::chrono::milliseconds hasty_patience)
+      : patience_(patience), hasty_patience_(hasty_patience) {}
 
   Verdict see(sensors::Instant at, const Prospect& prospect);
 
@@ -37,8 +43,10 @@ class Drift {
  private:
   Verdict watch_standing(sensors::Instant at, const Prospect& prospect);
 
+  bool may_pass(sensors::Instant at, const Prospect& prospect) const;
+
+  std::chrono::milliseconds patience_, hasty_patience_;
   bool standing_ = false;
-  bool hasty_ = false;
   std::optional<sensors::Instant> since_;     ///< suspected from
   std::optional<sensors::Instant> last_bad_;  ///< last round that spoke for it
   std::optional<sensors::Instant> ended_at_;

@@ -26,7 +26,7 @@ void JointAir::add_probe(const std::string& name, std::chrono::milliseconds hold
 }
 
 void JointAir::see(const sensors::Reading& reading) {
-  if (reading.quality != sensors::Quality::good) return;
+  if (reading.quality > sensors::Quality::suspect) return;
   const auto found = probes_.find(reading.probe);
   if (found != probes_.end()) found->second.reading = reading;
 }
@@ -36,6 +36,7 @@ Air JointAir::at(Instant now) const {
   Sum moisture;
   for (const auto& [name, last] : probes_) {
     if (!last.reading || now - last.reading->at >= last.holds) continue;
+    if (last.reading->quality != sensors::Quality::good) continue;
     if (last.reading->temperature) warmth.add(last.reading->temperature->degc());
     if (last.reading->humidity) moisture.add(std::min(last.reading->humidity->pct(), 100.0));
   }
@@ -43,6 +44,16 @@ Air JointAir::at(Instant now) const {
   if (warmth.count > 0) air.temperature = Celsius::degc(warmth.total / warmth.count);
   if (moisture.count > 0) air.humidity = RelativeHumidity::pct(moisture.total / moisture.count);
   return air;
+}
+
+std::vector<Air> JointAir::disputed(Instant now) const {
+  std::vector<Air> airs;
+  for (const auto& [name, last] : probes_) {
+    if (!last.reading || now - last.reading->at >= last.holds) continue;
+    if (last.reading->quality != sensors::Quality::suspect) continue;
+    airs.push_back({last.reading->temperature, last.reading->humidity});
+  }
+  return airs;
 }
 
 }  // namespace takehold::daemon

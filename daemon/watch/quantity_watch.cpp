@@ -1,5 +1,7 @@
 #include "daemon/watch/quantity_watch.hpp"
 
+#include <algorithm>
+
 #include "daemon/watch/wording.hpp"
 
 namespace takehold::daemon {
@@ -10,14 +12,54 @@ using namespace std::chrono_literals;
 namespace {
 
 constexpr auto kSpellsWithin = 3h;
-constexpr std::size_t kSpellsMakeCycle = 3;  // with the one that begins
-constexpr auto kCycleOver = 2h;              // without a spell
+constexpr int kSpellsMakeCycle =
+    2;                              // before the one that is judged; one that was told counts twice
+constexpr auto kLongSpell = 20min;  // of a cycle: beyond it, something else is going on
+constexpr auto kCycleOver = 2h;     // without a spell
+constexpr auto kMostPending = 20min;  // so long it is waited for which probe is failing
+// A look inside lasts up to three minutes, to which the probes' lag comes. After a spray the leaves
+// give off water for longer, and heaters take long to make up for an opening.
+constexpr auto kDryHaste = 4min;
+constexpr auto kOtherHaste = 12min;
+constexpr auto kPatience = 30s;       // a few rounds must agree
+constexpr auto kDampPatience = 2min;  // too damp is no hurry
+constexpr double kFullPct = 98.8;     // within a probe's error of saturated
+constexpr auto kFullFor = 40min;      // a spray has dried by then
+constexpr auto kFlutter = 3min;       // outside again so soon is the same spell
+
+Drift drift_towards(Trouble trouble) {
+  return Drift(trouble == Trouble::damp ? kDampPatience : kPatience,
+               trouble == Trouble::dry ? kDryHaste : kOtherHaste);
+}
+
+Trouble trouble_of(AirQuantity quantity, bool below) {
+  if (quantity == AirQuantity::temperature) return below ? Trouble::cold : Trouble::hot;
+  const bool dry = (quantity == AirQuantity::humidity) == below;
+  return dry ? Trouble::dry : Trouble::damp;
+}
+
+/// How much further than before a spell of the ordinary cycle may go.
+double leeway(AirQuantity quantity) {
+  switch (quantity) {
+    case AirQuantity::temperature:
+      return 0.2;
+    case AirQuantity::humidity:
+      return 0.7;
+    default:
+      return 20;
+  }
+}
 
 }  // namespace
 
 QuantityWatch::QuantityWatch(const char* about, AirQuantity quantity,
                              std::chrono::milliseconds on_delay, std::chrono::milliseconds horizon)
-    : about_(about), quantity_(quantity), horizon_(horizon), excursion_(on_delay) {}
+    : about_(about),
+      quantity_(quantity),
+      horizon_(horizon),
+      excursion_(on_delay),
+      low_{true, drift_towards(trouble_of(quantity, true)), std::nullopt, {}},
+      high_{false, drift_towards(trouble_of(quantity, false)), std::nullopt, {}} {}
 
 void QuantityWatch::resume(const Warning& warning) {
   if (warning.kind == WarningKind::drift) {
@@ -32,65 +74,144 @@ void QuantityWatch::resume(const Warning& warning) {
 }
 
 Trouble QuantityWatch::trouble(bool below) const {
-  if (quantity_ == AirQuantity::temperature) return below ? Trouble::cold : Trouble::hot;
-  const bool dry = (quantity_ == AirQuantity::humidity) == below;
-  return dry ? Trouble::dry : Trouble::damp;
+  return trouble_of(quantity_, below);
 }
 
 void QuantityWatch::see(Instant at, const Look& look, const AirTrends& air, WarningList& warnings,
                         std::vector<Event>& events) {
+  note_spell(at, look, air);
   judge_outside(at, look, air, warnings, events);
   judge_drift(low_, at, look, air, warnings, events);
   judge_drift(high_, at, look, air, warnings, events);
+  judge_full(at, look, air, warnings, events);
   if (cycling_.number && at - cycling_.last_spell > kCycleOver) {
     warnings.clear(cycling_.number, at, look.value + ", no longer to and fro over the limit",
                    events);
   }
 }
 
-void QuantityWatch::judge_outside(Instant at, const Look& look, const AirTrends& air,
-                                  WarningList& warnings, std::vector<Event>& events) {
-  const bool below = excursion_.side() == Place::below;
-  switch (excursion_.see(at, look.place)) {
-    case Excursion::Verdict::nothing:
-      return;
-    case Excursion::Verdict::raised:
-      raise_outside(at, look, air, warnings, events);
-      return;
-    case Excursion::Verdict::cleared:
-      side(below).spells.push_back(at);
-      warnings.clear(number_, at,
-                     look.place == Place::free
-                         ? std::string(about_) + ": nothing is asked for any more"
-                         : look.value + ", right again",
-                     events);
-      return;
+/// Where 100 % is allowed nothing can be too damp, but a humidifier that does not stop any more
+/// still fills the cut with water: it shows in air that stays full and beyond its usual marks.
+void QuantityWatch::judge_full(Instant at, const Look& look, const AirTrends& air,
+                               WarningList& warnings, std::vector<Event>& events) {
+  if (quantity_ != AirQuantity::humidity) return;
+  const auto& motion = air.motion(quantity_);
+  const auto& usual = air.usual(quantity_);
+  const bool full = motion && usual.knows() && look.low && !look.high && !look.disputed &&
+                    motion->least > kFullPct && motion->least > usual.above();
+  if (!full) {
+    full_since_.reset();
+    warnings.clear(full_, at, look.value + ", no longer full of water", events);
+    return;
   }
+  if (!full_since_) full_since_ = at;
+  if (full_ || at - *full_since_ < kFullFor) return;
+  Warning warning;
+  warning.kind = WarningKind::drift;
+  warning.about = about_;
+  warning.cause = Cause::saturated;
+  warning.text = look.value + ", above its usual for " + worded(at - *full_since_);
+  full_ = warnings.raise(std::move(warning), at, events);
 }
 
-bool QuantityWatch::crosses_by_cycle(const Side& side, const Look& look,
-                                     const AirTrends& air) const {
-  const auto& usual = air.usual(quantity_);
+void QuantityWatch::note_spell(Instant at, const Look& look, const AirTrends& air) {
   const auto& motion = air.motion(quantity_);
-  if (!usual.knows() || !motion || is_hasty(air)) return false;
-  const auto limit = side.below ? look.low : look.high;
-  if (!limit) return false;
-  const bool ordinary =
-      side.below ? motion->level >= usual.below() : motion->level <= usual.above();
-  const bool crosses = side.below ? usual.low() < *limit : usual.high() > *limit;
-  return (ordinary && crosses) || side.spells.size() + 1 >= kSpellsMakeCycle;
+  const bool out = look.place == Place::below || look.place == Place::above;
+  if (!out) {
+    if (!spell_) return;
+    spell_->to = at;
+    if (!spell_->aftermath && !look.disputed) keep_spell(*spell_);
+    spell_.reset();
+    return;
+  }
+  if (!motion) return;
+  const bool below = look.place == Place::below;
+  if (!spell_) spell_ = Spell{below, at, at, motion->level, look.hasty_since.has_value(), false};
+  spell_->furthest =
+      below ? std::min(spell_->furthest, motion->level) : std::max(spell_->furthest, motion->level);
+  spell_->aftermath = spell_->aftermath || look.hasty_since.has_value();
+}
+
+void QuantityWatch::keep_spell(const Spell& spell) {
+  auto& spells = side(spell.below).spells;
+  if (spells.empty() || spell.from - spells.back().to > kFlutter) {
+    spells.push_back(spell);
+    return;
+  }
+  auto& last = spells.back();
+  last.to = spell.to;
+  last.told = last.told || spell.told;
+  last.furthest = spell.below ? std::min(last.furthest, spell.furthest)
+                              : std::max(last.furthest, spell.furthest);
+}
+
+/// One probe alone out of the band, and further from the others than ever: wait for the verdict on
+/// it. Suspect probes are worth a warning, but cannot take it back.
+Place QuantityWatch::weighed(Instant at, const Look& look, const AirTrends& air) {
+  const bool out = look.place == Place::below || look.place == Place::above;
+  if (look.disputed) return out ? look.place : Place::unknown;
+  const auto& motion = air.motion(quantity_);
+  const auto limit = look.place == Place::below ? look.low : look.high;
+  const bool pending = out && motion && limit && air.are_apart(quantity_) &&
+                       motion->least < *limit && motion->most > *limit;
+  if (!pending) {
+    pending_since_.reset();
+    return look.place;
+  }
+  if (!pending_since_) pending_since_ = at;
+  return at - *pending_since_ < kMostPending ? Place::unknown : look.place;
+}
+
+void QuantityWatch::judge_outside(Instant at, const Look& look, const AirTrends& air,
+                                  WarningList& warnings, std::vector<Event>& events) {
+  const auto verdict = excursion_.see(at, weighed(at, look, air));
+  if (verdict == Excursion::Verdict::cleared) {
+    hushed_ = false;
+    low_.drift.end(at);
+    high_.drift.end(at);
+    warnings.clear(number_, at,
+                   look.place == Place::free
+                       ? std::string(about_) + ": nothing is asked for any more"
+                       : look.value + ", right again",
+                   events);
+    return;
+  }
+  const bool raised = verdict == Excursion::Verdict::raised;
+  const bool too_much = hushed_ && spell_ && excursion_.standing() && !crosses_by_cycle(at);
+  if (raised || too_much) raise_outside(at, look, air, warnings, events);
+}
+
+bool QuantityWatch::crosses_by_cycle(Instant at) const {
+  if (!spell_ || spell_->aftermath) return false;
+  const Side& out = spell_->below ? low_ : high_;
+  const auto& spells = out.spells;
+  if (out.number) return false;
+  int count = 0;
+  double furthest = 0;
+  std::chrono::milliseconds longest{0};
+  for (const auto& spell : spells) {
+    if (at - spell.to > kSpellsWithin) continue;
+    const bool further = spell.below ? spell.furthest < furthest : spell.furthest > furthest;
+    if (count == 0 || further) furthest = spell.furthest;
+    longest = std::max(longest, spell.to - spell.from);
+    count += spell.told ? 2 : 1;
+  }
+  if (count < kSpellsMakeCycle) return false;
+  const double beyond = spell_->below ? furthest - spell_->furthest : spell_->furthest - furthest;
+  const auto most = std::max<std::chrono::milliseconds>(kLongSpell, 2 * longest);
+  return beyond < leeway(quantity_) && at - spell_->from < most;
 }
 
 void QuantityWatch::raise_outside(Instant at, const Look& look, const AirTrends& air,
                                   WarningList& warnings, std::vector<Event>& events) {
   const bool below = excursion_.side() == Place::below;
   Side& out = side(below);
-  while (!out.spells.empty() && at - out.spells.front() > kSpellsWithin) out.spells.pop_front();
-  const bool by_cycle = crosses_by_cycle(out, look, air);
-  if (by_cycle && cycling_.number) {
-    cycling_.last_spell = at;
-    return;
-  }
+  while (!out.spells.empty() && at - out.spells.front().to > kSpellsWithin) out.spells.pop_front();
+  const bool by_cycle = crosses_by_cycle(at);
+  hushed_ = by_cycle;
+  if (by_cycle) cycling_.last_spell = at;
+  if (spell_) spell_->told = true;
+  if (by_cycle && cycling_.number) return;
   Warning warning;
   warning.about = about_;
   warning.below = below;
@@ -100,7 +221,6 @@ void QuantityWatch::raise_outside(Instant at, const Look& look, const AirTrends&
   if (out.number) warning.follows = out.number;
   auto& number = by_cycle ? cycling_.number : number_;
   number = warnings.raise(std::move(warning), at, events);
-  if (by_cycle) cycling_.last_spell = at;
   out.drift.end(at);
   warnings.clear(out.number, at, look.value + ", it came true", events);
 }
@@ -112,8 +232,8 @@ Prospect QuantityWatch::prospect(bool below, const Look& look, const AirTrends& 
   if (!motion || !usual.knows() || !limit) return {};
   Prospect found;
   found.unusual = below ? motion->most < usual.below() : motion->least > usual.above();
-  found.outlook = outlook(*motion, *limit, below, horizon_);
-  found.hasty = is_hasty(air);
+  found.outlook = outlook(*motion, air.path(quantity_), *limit, below, horizon_);
+  found.hasty_since = look.hasty_since;
   return found;
 }
 

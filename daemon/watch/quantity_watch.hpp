@@ -21,10 +21,14 @@ namespace takehold::daemon {
 /// One round's view of the quantity.
 struct Look {
   Place place = Place::unknown;
-  std::string value;          ///< "humidity 94.2 %, should be 95-100 %"
-  std::optional<double> low;  ///< of the band, in the quantity's unit of AirTrends; none: not asked
-  std::optional<double> high;
-  std::string batches;  ///< at risk, for the text; may be empty
+  std::string value;  ///< "humidity 94.2 %, should be 95-100 %"
+  std::optional<double>
+      low{};  ///< of the band, in the quantity's unit of AirTrends; none: not asked
+  std::optional<double> high{};
+  bool disputed = false;  ///< all probes are suspect, and this is the worse of them
+  /// Lately somebody was at the chamber: since when.
+  std::optional<sensors::Instant> hasty_since{};
+  std::string batches{};  ///< at risk, for the text; may be empty
 };
 
 class QuantityWatch {
@@ -40,15 +44,23 @@ class QuantityWatch {
   std::optional<sensors::Instant> due() const { return excursion_.due(); }
 
  private:
+  /// Once outside the band, from leaving to coming back, and how far.
+  struct Spell {
+    bool below;
+    sensors::Instant from, to;
+    double furthest;
+    bool aftermath;
+    bool told;  ///< by a warning
+  };
   struct Side {
     bool below;
     Drift drift;
-    std::optional<std::int64_t> number;   ///< of the standing drift
-    std::deque<sensors::Instant> spells;  ///< outside and by itself back again
+    std::optional<std::int64_t> number;  ///< of the standing drift
+    std::deque<Spell> spells;            ///< outside, however shortly, and by itself back again
   };
   struct Cycling {
     std::optional<std::int64_t> number;
-    sensors::Instant last_spell;
+    sensors::Instant last_spell{};
   };
 
   Trouble trouble(bool below) const;
@@ -61,7 +73,12 @@ class QuantityWatch {
                    WarningList& warnings, std::vector<Event>& events);
   void raise_drift(Side& side, sensors::Instant at, const Look& look, const AirTrends& air,
                    WarningList& warnings, std::vector<Event>& events);
-  bool crosses_by_cycle(const Side& side, const Look& look, const AirTrends& air) const;
+  void note_spell(sensors::Instant at, const Look& look, const AirTrends& air);
+  void keep_spell(const Spell& spell);
+  void judge_full(sensors::Instant at, const Look& look, const AirTrends& air,
+                  WarningList& warnings, std::vector<Event>& events);
+  Place weighed(sensors::Instant at, const Look& look, const AirTrends& air);
+  bool crosses_by_cycle(sensors::Instant at) const;
   Prospect prospect(bool below, const Look& look, const AirTrends& air) const;
 
   const char* about_;
@@ -69,9 +86,14 @@ class QuantityWatch {
   std::chrono::milliseconds horizon_;
   Excursion excursion_;
   std::optional<std::int64_t> number_;  ///< of the standing outside
-  Side low_{true, {}, std::nullopt, {}};
-  Side high_{false, {}, std::nullopt, {}};
+  std::optional<Spell> spell_;          ///< the present one
+  std::optional<sensors::Instant> pending_since_;
+  Side low_;
+  Side high_;
   Cycling cycling_;
+  std::optional<std::int64_t> full_;  ///< of the standing warning of air full of water
+  std::optional<sensors::Instant> full_since_;
+  bool hushed_ = false;  ///< the excursion that stands is one of the cycle's
 };
 
 }  // namespace takehold::daemon

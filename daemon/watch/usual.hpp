@@ -4,7 +4,8 @@
 // Heaters and humidifiers cycle, so a falling half-cycle is no drift. The marks are quantiles over
 // the ordinary minutes of the last hours, so they hold for saw teeth of any length, for a steady
 // line with noise, and for what lies between. Minutes beyond the marks are kept aside; when they
-// are most of the last hour, the usual has changed (another set point), and it is learnt anew.
+// are most of the last hour and go nowhere, the usual has changed (another set point), and it is
+// learnt anew.
 // Numbers are in the unit its owner feeds it. No I/O, no clock.
 #pragma once
 
@@ -41,10 +42,11 @@ class Usual {
     sensors::Instant at;
     double least, most, sum, slope_least, slope_most;
     int count;
-    bool strange;
+    bool beyond, disturbed;
   };
   void close_minute();
   void learn();
+  bool has_come_to_rest_elsewhere() const;
 
   UsualOptions options_;
   std::deque<Minute> minutes_;

@@ -21,6 +21,7 @@
 #include "daemon/watch/quantity_watch.hpp"
 #include "daemon/watch/silence.hpp"
 #include "daemon/watch/warning_list.hpp"
+#include "sensors/check/probe_checks.hpp"
 #include "sensors/quantity/reading.hpp"
 
 namespace takehold::daemon {
@@ -36,7 +37,9 @@ struct WatchOptions {
 struct WatchedProbe {
   std::string name;
   std::chrono::milliseconds every{10000};
-  bool in_chamber = true;  ///< its air is the chamber's; every probe is watched for silence
+  std::string place = "chamber";  ///< or a bench's name: only the chamber's air is judged
+
+  bool in_chamber() const { return place == "chamber"; }
 };
 
 /// What the chamber should hold at one moment; none: nothing is asked for.
@@ -63,6 +66,10 @@ class Watch {
   /// When to call wait, if nothing comes before.
   std::optional<sensors::Instant> due() const;
 
+  /// The readings of the last round, those of probes that cannot be trusted marked as suspect.
+  const std::vector<sensors::Reading>& believed() const { return believed_; }
+  /// Where the air is going, and what is usual for it.
+  const AirTrends& trends() const { return trends_; }
   Air air(sensors::Instant now) const { return joint_air_.at(now); }
   const std::vector<Warning>& warnings() const { return warnings_.all(); }
 
@@ -77,12 +84,18 @@ class Watch {
  private:
   struct Listened {
     Silence silence;
-    std::optional<std::int64_t> number;
+    std::optional<std::int64_t> silent;  ///< number of the standing warning
+    std::optional<std::int64_t> faulty;
+    Cause fault = Cause::unknown;                   ///< what `faulty` says
+    std::optional<sensors::Instant> other_since{};  ///< the verdict has been another one
   };
 
   void hear(const sensors::Reading& reading, sensors::Instant at, std::vector<Event>& events);
+  void note_haste(sensors::Instant at);
   void judge_air(sensors::Instant at, const Bands& bands, std::vector<Event>& events);
   void judge_silence(sensors::Instant at, std::vector<Event>& events);
+  void judge_probes(sensors::Instant at, std::vector<Event>& events);
+  std::vector<Air> airs_that_count(sensors::Instant at) const;
 
   WatchOptions options_;
   WarningList warnings_;
@@ -92,6 +105,10 @@ class Watch {
   QuantityWatch humidity_;
   QuantityWatch deficit_;
   std::map<std::string, Listened> probes_;
+  sensors::ProbeChecks checks_;
+  std::vector<sensors::Reading> believed_;
+  /// When the air last moved as by an opening or a spray, and since when it did so that time.
+  std::optional<sensors::Instant> hasty_at_, hasty_since_;
 };
 
 }  // namespace takehold::daemon

@@ -2,6 +2,8 @@
 //
 //   drift_bench [TRIALS-A-KIND] [SEED] [--remarks]      prints the table
 //   drift_bench --trace SEED MAKER BAND FAILURE         one trial as a table of readings
+//   drift_bench --peek SEED MAKER BAND FAILURE          what the watch thinks of it, minute by
+//   minute
 #include <cstdlib>
 #include <cstring>
 #include <iostream>
@@ -60,10 +62,44 @@ int trace(char** words) {
   return 0;
 }
 
+void print_thought(int second, const takehold::daemon::Watch& watch) {
+  using takehold::daemon::AirQuantity;
+  fmt::print("{:6}", second);
+  for (const auto quantity :
+       {AirQuantity::temperature, AirQuantity::humidity, AirQuantity::vapour}) {
+    const auto& motion = watch.trends().motion(quantity);
+    const auto& usual = watch.trends().usual(quantity);
+    if (!motion) continue;
+    fmt::print(" | {:7.2f} {:+7.4f}/min usual {:.2f}..{:.2f} ({:.2f} {:.2f}) {:+.4f} {:+.4f}",
+               motion->level, 60 * motion->slope, usual.below(), usual.above(), usual.low(),
+               usual.high(), 60 * usual.fall(), 60 * usual.rise());
+    for (const bool below : {true, false}) {
+      const auto pace = watch.trends().path(quantity).pace(below, motion->noise);
+      if (pace) fmt::print(" {} {:.4f}/{:.0f}", below ? "v" : "^", 60 * pace->speed, pace->fades_s);
+    }
+  }
+  fmt::print("{}\n", is_hasty(watch.trends()) ? " hasty" : "");
+}
+
+int peek(char** words) {
+  const auto seed = std::strtoull(words[0], nullptr, 10);
+  const auto trial = make_trial(seed, Maker(std::atoi(words[1])), kBands[std::atoi(words[2])],
+                                Failure(std::atoi(words[3])));
+  fmt::print("onset {} departure {} breach {}\n", trial.onset, trial.departure, trial.breach);
+  const auto said = watch(trial, [](int second, const takehold::daemon::Watch& watch) {
+    if (second % 60 == 0) print_thought(second, watch);
+  });
+  for (const auto& one : said) fmt::print("{} {}\n", one.second, one.event.text);
+  for (const auto& o : trial.openings) fmt::print("opened {} to {}\n", o.from, o.to);
+  for (const auto& o : trial.sprays) fmt::print("sprayed {} to {}\n", o.from, o.to);
+  return 0;
+}
+
 }  // namespace
 
 int main(int count, char** words) {
   if (count == 6 && std::strcmp(words[1], "--trace") == 0) return trace(words + 2);
+  if (count == 6 && std::strcmp(words[1], "--peek") == 0) return peek(words + 2);
   const bool telling = count > 1 && std::strcmp(words[count - 1], "--remarks") == 0;
   if (telling) --count;
   const int each = count > 1 ? std::atoi(words[1]) : 3;

@@ -1,11 +1,11 @@
 // What the watch made of a trial, counted as docs/numerics/watching.md says.
 #pragma once
 
-#include <map>
+#include <functional>
 #include <string>
 #include <vector>
 
-#include "daemon/watch/event.hpp"
+#include "daemon/watch/watch.hpp"
 #include "trial.hpp"
 
 namespace takehold::bench {
@@ -15,8 +15,10 @@ struct Said {
   daemon::Event event;
 };
 
-/// Feeds the trial through the daemon's own watch.
-std::vector<Said> watch(const Trial& trial);
+/// Feeds the trial through the daemon's own watch. `peek`, if there is one, sees it after each
+/// round.
+using Peek = std::function<void(int second, const daemon::Watch& watch)>;
+std::vector<Said> watch(const Trial& trial, const Peek& peek = {});
 
 struct Tally {
   int failures = 0, warned = 0;

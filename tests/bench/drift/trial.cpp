@@ -11,6 +11,9 @@ using sensors::Dice;
 
 constexpr int kAfterwards = 40 * 60;  // an opening's or a spray's aftermath is not "usual"
 
+/// So far from its limits, in percent, the ordinary cycle keeps: the set points lie inside.
+constexpr double kRoom = 0.3;
+
 /// A probe at one place: late, off, noisy, rounded.
 struct Probe {
   double lag_degc, lag_pct, off_degc, off_pct, noise_degc, noise_pct, step_degc, step_pct;
@@ -88,7 +91,7 @@ bool in(const std::vector<Span>& spans, int second, int after = 0) {
 void draw_visits(Trial& trial, Dice& dice) {
   const bool air = trial.failure != Failure::none && !is_of_probe(trial.failure);
   const auto clear = [&](int at) {
-    return !air || at < trial.onset - 10 * 60;  // the failure alone is to be judged
+    return !air || at < trial.onset - 60 * 60;  // the failure alone is to be judged
   };
   const int looks = 1 + int(4 * dice.uniform());
   for (int i = 0; i < looks; ++i) {
@@ -124,30 +127,37 @@ Doings doings_at(const Trial& trial, int second, const Strengths& strong) {
   return doings;
 }
 
-bool outside(const Trial& trial, const Spot& air) {
+/// Nearer to a limit than `room` percent (and a tenth of it in kelvin) counts as outside; where 100
+/// % is allowed there is no upper limit.
+bool outside(const Trial& trial, const Spot& air, double room = 0) {
   const auto& asked = trial.asked;
-  return air.degc < asked.degc.from || air.degc > asked.degc.to || air.pct < asked.pct.from ||
-         air.pct > asked.pct.to;
+  return air.degc < asked.degc.from + room / 10 || air.degc > asked.degc.to - room / 10 ||
+         air.pct < asked.pct.from + room || (asked.pct.to < 100 && air.pct > asked.pct.to - room);
 }
 
 /// Finds breach and departure; false: this trial is of no use.
 bool judge_truth(Trial& trial) {
   Spot least{1e9, 1e9}, most{-1e9, -1e9};
   const bool air = trial.failure != Failure::none && !is_of_probe(trial.failure);
-  int out_for = 0;
   for (const Round& round : trial.rounds) {
     if (air && round.second >= trial.onset) break;
     if (in(trial.openings, round.second, kAfterwards)) continue;
     if (in(trial.sprays, round.second, kAfterwards)) continue;
-    out_for = outside(trial, round.truth) ? out_for + kEvery : 0;
-    if (out_for >= 60) return false;
+    if (outside(trial, round.truth, kRoom)) return false;
     least = {std::min(least.degc, round.truth.degc), std::min(least.pct, round.truth.pct)};
     most = {std::max(most.degc, round.truth.degc), std::max(most.pct, round.truth.pct)};
   }
   if (!air) return true;
+  int out_since = -1;
   for (const Round& round : trial.rounds) {
-    if (round.second < trial.onset || !outside(trial, round.truth)) continue;
-    trial.breach = round.second;
+    if (round.second < trial.onset || !outside(trial, round.truth)) {
+      out_since = -1;
+      continue;
+    }
+    if (out_since < 0) out_since = round.second;
+    if (round.second - out_since < 60) continue;  // a touch is no breach
+    if (round.second > kLength - 20 * 60) return false;
+    trial.breach = out_since;
     const auto& asked = trial.asked;
     const auto left = [&](const Spot& spot) {
       if (round.truth.degc < asked.degc.from) return spot.degc < least.degc;
