@@ -59,11 +59,14 @@ Keeper::Keeper(const Settings& settings, ChamberLog& log, Instant start)
 
 LoggedRound Keeper::round(Instant at, std::span<const PollResult> results) {
   std::vector<Reading> readings;
-  for (const auto& result : results) {
-    readings.push_back(result.reading);
-    remember(result.reading, result.error);
+  for (const auto& result : results) readings.push_back(result.reading);
+  const auto events = chamber_.see(at, readings);
+  const auto& believed = chamber_.watch().believed();
+  for (std::size_t i = 0; i < believed.size(); ++i) {
+    const auto& error = results[i].error;
+    remember(believed[i], error.empty() ? chamber_.watch().doubt(believed[i]) : error);
   }
-  return write(readings, chamber_.see(at, readings), at);
+  return write(believed, events, at);
 }
 
 LoggedRound Keeper::push(std::span<const Reading> readings, Instant now) {
@@ -71,13 +74,14 @@ LoggedRound Keeper::push(std::span<const Reading> readings, Instant now) {
   std::stable_sort(ordered.begin(), ordered.end(),
                    [](const Reading& a, const Reading& b) { return a.at < b.at; });
   std::vector<Event> events;
-  for (const auto& reading : ordered) {
+  for (auto& reading : ordered) {
     const auto& known = probes_[reading.probe].last;
     if (known && reading.at <= known->at) continue;
-    remember(reading, "");
     // The watch's time never goes back; a reading a little late is news of now all the same.
     auto more = chamber_.see(std::min(std::max(reading.at, chamber_.now()), now), {&reading, 1});
     events.insert(events.end(), more.begin(), more.end());
+    reading = chamber_.watch().believed().front();
+    remember(reading, chamber_.watch().doubt(reading));
   }
   return write(ordered, events, now);
 }

@@ -44,7 +44,7 @@ std::int64_t one_number(SQLite::Database& database, const char* sql) {
 
 void write_warning(SQLite::Database& database, const Warning& warning) {
   SQLite::Statement put(database,
-                        "INSERT INTO warning VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11) "
+                        "INSERT INTO warning VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11,?12,?13) "
                         "ON CONFLICT (number) DO UPDATE SET cleared_at_ms = ?8, "
                         "acknowledged_at_ms = ?9, shelved_until_ms = ?10");
   put.bind(1, warning.number);
@@ -58,6 +58,8 @@ void write_warning(SQLite::Database& database, const Warning& warning) {
   bind_optional(put, 9, ms_of(warning.acknowledged_at));
   bind_optional(put, 10, ms_of(warning.shelved_until));
   put.bind(11, warning.text);
+  bind_optional(put, 12, ms_of(warning.breach_at));
+  bind_optional(put, 13, warning.follows);
   put.exec();
 }
 

@@ -29,6 +29,8 @@ Warning warning_of(const SQLite::Statement& row, int first) {
   warning.acknowledged_at = optional_instant(column(8));
   warning.shelved_until = optional_instant(column(9));
   warning.text = column(10).getString();
+  warning.breach_at = optional_instant(column(11));
+  if (!column(12).isNull()) warning.follows = column(12).getInt64();
   return warning;
 }
 

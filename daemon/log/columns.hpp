@@ -50,7 +50,8 @@ inline std::optional<std::int64_t> milli(const std::optional<sensors::RelativeHu
 std::optional<sensors::Celsius> celsius_of(const SQLite::Column& mdegc);
 std::optional<sensors::RelativeHumidity> humidity_of(const SQLite::Column& mpct);
 
-/// Columns: number kind cause probe about below raised cleared acknowledged shelved text.
+/// Columns: number kind cause probe about below raised cleared acknowledged shelved text
+/// breach follows.
 Warning warning_of(const SQLite::Statement& row, int first);
 /// Columns: label book revision entered left body.
 OccupantRecord occupant_of(const SQLite::Statement& row);
@@ -59,6 +60,6 @@ LoggedReading reading_of(const SQLite::Statement& row);
 
 inline constexpr const char* kWarningColumns =
     "number, kind, cause, warning.probe, warning.about, below, raised_at_ms, cleared_at_ms, "
-    "acknowledged_at_ms, shelved_until_ms, warning.text";
+    "acknowledged_at_ms, shelved_until_ms, warning.text, breach_at_ms, follows";
 
 }  // namespace takehold::daemon::columns

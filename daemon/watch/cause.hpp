@@ -14,7 +14,8 @@ namespace takehold::daemon {
 /// What went out, or will: temperature and the side, or dry, or damp.
 enum class Trouble { cold, hot, dry, damp };
 
-/// unknown while the usual is not known or no probe speaks.
+/// While the usual is not known yet, told from the last quarter of an hour. unknown when that is
+/// not there either, or no probe speaks.
 Cause cause_of(Trouble trouble, const AirTrends& air);
 
 /// The air changes faster than this chamber's own devices ever make it.

@@ -27,6 +27,14 @@ void Path::see(Instant at, double level) {
   while (points_.front().at + kRemembered < at) points_.pop_front();
 }
 
+std::optional<double> Path::earlier() const {
+  if (points_.empty() || points_.back().at - points_.front().at < 5min) return std::nullopt;
+  const std::size_t third = std::max<std::size_t>(1, points_.size() / 3);
+  double sum = 0;
+  for (std::size_t i = 0; i < third; ++i) sum += points_[i].level;
+  return sum / double(third);
+}
+
 std::optional<Path::Steps> Path::steps(Instant from, double sign) const {
   const Instant now = points_.back().at;
   if (now - from < kShortest) return std::nullopt;

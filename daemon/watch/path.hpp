@@ -27,6 +27,8 @@ class Path {
   /// Of the stretch that leads downwards (`below`) or upwards to the present; `noise`: standard
   /// deviation of one level. None: it is too short, or does not lead there.
   std::optional<Pace> pace(bool below, double noise) const;
+  /// The mean of the first third of what is remembered; none: that is less than five minutes.
+  std::optional<double> earlier() const;
 
  private:
   struct Point {

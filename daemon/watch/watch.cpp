@@ -169,6 +169,11 @@ std::optional<Instant> Watch::due() const {
   return first;
 }
 
+std::string Watch::doubt(const Reading& reading) const {
+  const auto& finding = checks_.finding(reading.probe);
+  return finding && reading.quality == sensors::Quality::suspect ? finding->reason : "";
+}
+
 std::vector<Air> Watch::airs_that_count(Instant at) const {
   const Air joint = joint_air_.at(at);
   if (joint.temperature || joint.humidity) return {joint};

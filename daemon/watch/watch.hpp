@@ -68,6 +68,8 @@ class Watch {
 
   /// The readings of the last round, those of probes that cannot be trusted marked as suspect.
   const std::vector<sensors::Reading>& believed() const { return believed_; }
+  /// Why a suspect reading is not believed, for people; empty: it is good, or not for us to say.
+  std::string doubt(const sensors::Reading& reading) const;
   /// Where the air is going, and what is usual for it.
   const AirTrends& trends() const { return trends_; }
   Air air(sensors::Instant now) const { return joint_air_.at(now); }
