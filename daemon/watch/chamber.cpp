@@ -4,6 +4,7 @@
 #include <cassert>
 
 #include "daemon/healing/asks.hpp"
+#include "daemon/watch/compromise.hpp"
 
 namespace takehold::daemon {
 
@@ -28,7 +29,9 @@ std::string stage_sentence(const Batch& batch, const StageNow& stage) {
   if (stage.over) return batch.label + " has healed: set it out";
   const auto& now = batch.regime.stages[stage.index];
   std::string text = batch.label + " is now in stage " + now.name;
-  if (now.where == StagePlace::bench) text += ": move it to the bench";
+  if (now.where == StagePlace::bench) {
+    text += ": move it to the bench. Until then the chamber keeps what it last asked for";
+  }
   return text;
 }
 
@@ -116,11 +119,19 @@ std::vector<BatchNow> Chamber::inside(Instant at) const {
 
 Bands Chamber::bands(Instant at) const {
   std::vector<BatchAsks> asks;
+  Bands bands;
   for (const auto& [batch, stage] : inside(at)) {
     asks.push_back({batch->label, batch->entered_at, chamber_asks(batch->regime, stage).asks});
+    bands.at_risk += (bands.at_risk.empty() ? "" : ", ") + batch->label + " (" +
+                     std::string(stage_name(batch->regime, stage)) + ")";
+    bands.youngest_entered = batch->entered_at;  // they come by entering
   }
   const auto shared = shared_asks(asks);
-  return {band_of(shared.temperature), band_of(shared.humidity), band_of(shared.vapour_deficit)};
+  bands.temperature = band_of(shared.temperature);
+  bands.humidity = band_of(shared.humidity);
+  bands.vapour_deficit = band_of(shared.vapour_deficit);
+  bands.conflicts = compromised(asks, shared);
+  return bands;
 }
 
 void Chamber::note_stages(Instant at, std::vector<Event>& events) {

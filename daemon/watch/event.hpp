@@ -29,6 +29,9 @@ enum class Cause {
   wet = 25,
 };
 
+/// How much it matters (grade.hpp). A standing warning's grade only rises.
+enum class Grade { mild = 1, serious = 2, dangerous = 3 };
+
 const char* to_string(EventType type);
 const char* to_string(WarningKind kind);
 const char* to_string(Cause cause);
@@ -40,7 +43,8 @@ struct Warning {
   Cause cause = Cause::unknown;
   std::optional<std::string> probe;  ///< none: the chamber's joint air
   std::string about;                 ///< temperature, humidity, vapour_pressure, or a batch
-  bool below = false;                ///< of an outside: under the band's low limit
+  bool below = false;                ///< of the air: at the band's low limit
+  Grade grade = Grade::serious;      ///< not kept in the log
   sensors::Instant raised_at;
   std::optional<sensors::Instant> cleared_at;
   std::optional<sensors::Instant> acknowledged_at;

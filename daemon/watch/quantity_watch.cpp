@@ -1,7 +1,11 @@
 #include "daemon/watch/quantity_watch.hpp"
 
-#include <algorithm>
+#include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
+#include "daemon/watch/advice.hpp"
 #include "daemon/watch/wording.hpp"
 
 namespace takehold::daemon {
@@ -36,6 +40,30 @@ Trouble trouble_of(AirQuantity quantity, bool below) {
   if (quantity == AirQuantity::temperature) return below ? Trouble::cold : Trouble::hot;
   const bool dry = (quantity == AirQuantity::humidity) == below;
   return dry ? Trouble::dry : Trouble::damp;
+}
+
+/// A step of its own size, for how far out is far.
+double step(AirQuantity quantity) {
+  switch (quantity) {
+    case AirQuantity::temperature:
+      return 0.3;
+    case AirQuantity::humidity:
+      return 1.0;
+    default:
+      return 30;
+  }
+}
+
+const char* unit(AirQuantity quantity) {
+  if (quantity == AirQuantity::temperature) return "degC";
+  return quantity == AirQuantity::humidity ? "%" : "Pa";
+}
+
+/// The end of every sentence of the air: why, what first, who suffers.
+std::string told(std::string text, Cause cause, const Look& look) {
+  text += ". " + advice(cause);
+  if (!look.at_risk.empty()) text += " At risk: " + look.at_risk + ".";
+  return text;
 }
 
 /// How much further than before a spell of the ordinary cycle may go.
@@ -110,7 +138,10 @@ void QuantityWatch::judge_full(Instant at, const Look& look, const AirTrends& ai
   warning.kind = WarningKind::drift;
   warning.about = about_;
   warning.cause = Cause::saturated;
-  warning.text = look.value + ", above its usual for " + worded(at - *full_since_);
+  warning.grade = Grade::mild;
+  warning.text =
+      told(look.value + ", full of water and above its usual for " + worded(at - *full_since_),
+           warning.cause, look);
   full_ = warnings.raise(std::move(warning), at, events);
 }
 
@@ -176,9 +207,37 @@ void QuantityWatch::judge_outside(Instant at, const Look& look, const AirTrends&
                    events);
     return;
   }
+  if (number_) warnings.regrade(*number_, grade_of(depth(at, look, air)));
   const bool raised = verdict == Excursion::Verdict::raised;
   const bool too_much = hushed_ && spell_ && excursion_.standing() && !crosses_by_cycle(at);
   if (raised || too_much) raise_outside(at, look, air, warnings, events);
+}
+
+/// What to set, for a cycle that crosses its limit: as far as it went out, and a step for safety.
+std::string QuantityWatch::cycle_hint(const Look& look) const {
+  const auto limit = spell_->below ? look.low : look.high;
+  if (!limit) return "";
+  double furthest = spell_->furthest;
+  for (const auto& spell : spell_->below ? low_.spells : high_.spells) {
+    furthest =
+        spell.below ? std::min(furthest, spell.furthest) : std::max(furthest, spell.furthest);
+  }
+  const double by = std::abs(*limit - furthest) + step(quantity_) / 2;
+  return fmt::format(", again and again. Set it {:.1f} {} {}, or narrow its switching", by,
+                     unit(quantity_), spell_->below ? "higher" : "lower");
+}
+
+Depth QuantityWatch::depth(Instant at, const Look& look, const AirTrends& air) const {
+  Depth depth;
+  depth.healing = look.healing;
+  depth.lasting = at - excursion_.since().value_or(at);
+  const auto& motion = air.motion(quantity_);
+  if (!motion) return depth;
+  if (look.low) depth.steps = (*look.low - motion->level) / step(quantity_);
+  if (look.high) {
+    depth.steps = std::max(depth.steps, (motion->level - *look.high) / step(quantity_));
+  }
+  return depth;
 }
 
 bool QuantityWatch::crosses_by_cycle(Instant at) const {
@@ -216,8 +275,11 @@ void QuantityWatch::raise_outside(Instant at, const Look& look, const AirTrends&
   warning.about = about_;
   warning.below = below;
   warning.cause = by_cycle ? Cause::cycling : cause_of(trouble(below), air);
-  warning.text = look.value + ", " + (below ? "too low for " : "too high for ") +
-                 worded(at - excursion_.since().value_or(at));
+  warning.grade = grade_of(depth(at, look, air));
+  std::string text = look.value + ", " + (below ? "too low for " : "too high for ") +
+                     worded(at - excursion_.since().value_or(at));
+  if (by_cycle) text += cycle_hint(look);
+  warning.text = told(std::move(text), warning.cause, look);
   if (out.number) warning.follows = out.number;
   auto& number = by_cycle ? cycling_.number : number_;
   number = warnings.raise(std::move(warning), at, events);
@@ -266,8 +328,14 @@ void QuantityWatch::raise_drift(Side& side, Instant at, const Look& look, const 
   warning.below = side.below;
   warning.cause = cause;
   warning.breach_at = at + ahead->until;
-  warning.text = look.value + ", " + (side.below ? "falling" : "rising") + ", out in about " +
-                 worded(ahead->until);
+  auto depth_ahead = depth(at, look, air);
+  depth_ahead.until = ahead->until;
+  warning.grade = grade_of(depth_ahead);
+  const double pace = 60 * std::abs(air.motion(quantity_)->slope);
+  warning.text = told(fmt::format("{}, {} by {:.2g} {} a minute, too {} in about {}", look.value,
+                                  side.below ? "falling" : "rising", pace, unit(quantity_),
+                                  side.below ? "low" : "high", worded(ahead->until)),
+                      cause, look);
   side.number = warnings.raise(std::move(warning), at, events);
 }
 

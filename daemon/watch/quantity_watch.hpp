@@ -14,6 +14,7 @@
 #include "daemon/watch/cause.hpp"
 #include "daemon/watch/drift.hpp"
 #include "daemon/watch/excursion.hpp"
+#include "daemon/watch/grade.hpp"
 #include "daemon/watch/warning_list.hpp"
 
 namespace takehold::daemon {
@@ -28,7 +29,8 @@ struct Look {
   bool disputed = false;  ///< all probes are suspect, and this is the worse of them
   /// Lately somebody was at the chamber: since when.
   std::optional<sensors::Instant> hasty_since{};
-  std::string batches{};  ///< at risk, for the text; may be empty
+  std::string at_risk{};                 ///< which batches, for the text; may be empty
+  std::chrono::milliseconds healing{0};  ///< of the youngest of them
 };
 
 class QuantityWatch {
@@ -78,6 +80,8 @@ class QuantityWatch {
   void judge_full(sensors::Instant at, const Look& look, const AirTrends& air,
                   WarningList& warnings, std::vector<Event>& events);
   Place weighed(sensors::Instant at, const Look& look, const AirTrends& air);
+  Depth depth(sensors::Instant at, const Look& look, const AirTrends& air) const;
+  std::string cycle_hint(const Look& look) const;
   bool crosses_by_cycle(sensors::Instant at) const;
   Prospect prospect(bool below, const Look& look, const AirTrends& air) const;
 

@@ -33,6 +33,11 @@ void WarningList::clear(std::optional<std::int64_t>& number, Instant at, std::st
   number.reset();
 }
 
+void WarningList::regrade(std::int64_t number, Grade grade) {
+  Warning* warning = find_own(number);
+  if (warning != nullptr) warning->grade = std::max(warning->grade, grade);
+}
+
 std::optional<Warning> WarningList::acknowledge(std::int64_t number, Instant at) {
   Warning* warning = find_own(number);
   if (warning == nullptr) return std::nullopt;

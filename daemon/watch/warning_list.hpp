@@ -28,6 +28,9 @@ class WarningList {
   void clear(std::optional<std::int64_t>& number, sensors::Instant at, std::string text,
              std::vector<Event>& events);
 
+  /// A standing warning may become graver, never milder.
+  void regrade(std::int64_t number, Grade grade);
+
   /// Standing ones and those cleared but not acknowledged, oldest first; of the latter a bounded
   /// number.
   const std::vector<Warning>& all() const { return warnings_; }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "daemon/watch/advice.hpp"
 #include "daemon/watch/place.hpp"
 #include "daemon/watch/wording.hpp"
 #include "sensors/air/psychrometrics.hpp"
@@ -111,6 +112,7 @@ void Watch::resume(const Warning& warning) {
     }
     return;
   }
+  if (warning.kind == WarningKind::conflict) conflicts_[warning.about] = warning.number;
   for (QuantityWatch* quantity : {&temperature_, &humidity_, &deficit_}) {
     if (warning.about == quantity->about()) quantity->resume(warning);
   }
@@ -146,6 +148,7 @@ std::vector<Event> Watch::see(Instant at, std::span<const Reading> readings, con
   note_haste(at);
   trends_.end_round(at, hasty_since_.has_value());
   judge_silence(at, events);
+  judge_conflicts(at, bands, events);
   judge_air(at, bands, events);
   return events;
 }
@@ -153,6 +156,7 @@ std::vector<Event> Watch::see(Instant at, std::span<const Reading> readings, con
 std::vector<Event> Watch::wait(Instant at, const Bands& bands) {
   std::vector<Event> events;
   judge_silence(at, events);
+  judge_conflicts(at, bands, events);
   judge_air(at, bands, events);
   return events;
 }
@@ -201,10 +205,30 @@ void Watch::judge_air(Instant at, const Bands& bands, std::vector<Event>& events
   for (Look* look : {&*warm, &*moist, &*dry}) {
     look->disputed = airs.size() > 1;
     look->hasty_since = hasty_since_;
+    look->at_risk = bands.at_risk;
+    if (bands.youngest_entered) look->healing = at - *bands.youngest_entered;
   }
   temperature_.see(at, *warm, trends_, warnings_, events);
   humidity_.see(at, *moist, trends_, warnings_, events);
   deficit_.see(at, *dry, trends_, warnings_, events);
+}
+
+void Watch::judge_conflicts(Instant at, const Bands& bands, std::vector<Event>& events) {
+  for (auto& [label, number] : conflicts_) {
+    const bool goes_on = std::any_of(bands.conflicts.begin(), bands.conflicts.end(),
+                                     [&](const auto& one) { return one.label == label; });
+    if (!goes_on) warnings_.clear(number, at, label + ": the batches' bands meet again", events);
+  }
+  for (const auto& conflict : bands.conflicts) {
+    auto& number = conflicts_[conflict.label];
+    if (number) continue;
+    Warning warning;
+    warning.kind = WarningKind::conflict;
+    warning.grade = Grade::mild;
+    warning.about = conflict.label;
+    warning.text = conflict.text;
+    number = warnings_.raise(std::move(warning), at, events);
+  }
 }
 
 /// A verdict that comes and goes is one trouble: it is taken back, or becomes another, only after
@@ -230,7 +254,7 @@ void Watch::judge_probes(Instant at, std::vector<Event>& events) {
     warning.kind = WarningKind::probe;
     warning.cause = fault;
     warning.probe = name;
-    warning.text = "probe " + name + " " + finding->reason;
+    warning.text = "probe " + name + " " + finding->reason + ". " + advice(fault);
     probe.faulty = warnings_.raise(std::move(warning), at, events);
   }
 }
@@ -243,8 +267,8 @@ void Watch::judge_silence(Instant at, std::vector<Event>& events) {
     warning.kind = WarningKind::probe;
     warning.cause = Cause::silent;
     warning.probe = name;
-    warning.text =
-        "probe " + name + " has given nothing usable for " + worded(listened.silence.limit());
+    warning.text = "probe " + name + " has given nothing usable for " +
+                   worded(listened.silence.limit()) + ". " + advice(Cause::silent);
     listened.silent = warnings_.raise(std::move(warning), at, events);
   }
 }

@@ -43,10 +43,19 @@ struct WatchedProbe {
 };
 
 /// What the chamber should hold at one moment; none: nothing is asked for.
+/// A batch whose band does not meet the others'.
+struct Compromised {
+  std::string label;
+  std::string text;  ///< with whom it collides, and how much it must bear
+};
+
 struct Bands {
   std::optional<Band<sensors::Celsius>> temperature;
   std::optional<Band<sensors::RelativeHumidity>> humidity;
   std::optional<Band<sensors::Pressure>> vapour_deficit;
+  std::string at_risk;  ///< the batches inside, each with its stage
+  std::optional<sensors::Instant> youngest_entered;
+  std::vector<Compromised> conflicts;
 };
 
 class Watch {
@@ -96,6 +105,7 @@ class Watch {
   void note_haste(sensors::Instant at);
   void judge_air(sensors::Instant at, const Bands& bands, std::vector<Event>& events);
   void judge_silence(sensors::Instant at, std::vector<Event>& events);
+  void judge_conflicts(sensors::Instant at, const Bands& bands, std::vector<Event>& events);
   void judge_probes(sensors::Instant at, std::vector<Event>& events);
   std::vector<Air> airs_that_count(sensors::Instant at) const;
 
@@ -107,6 +117,7 @@ class Watch {
   QuantityWatch humidity_;
   QuantityWatch deficit_;
   std::map<std::string, Listened> probes_;
+  std::map<std::string, std::optional<std::int64_t>> conflicts_;  ///< by batch
   sensors::ProbeChecks checks_;
   std::vector<sensors::Reading> believed_;
   /// When the air last moved as by an opening or a spray, and since when it did so that time.
