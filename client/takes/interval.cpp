@@ -12,8 +12,16 @@ namespace {
 // from two sides differs by rounding only (R's fisher.test uses the same).
 constexpr double kAlike = 1e-7;
 
-double log_choose(int n, int k) {
-  return std::lgamma(n + 1.0) - std::lgamma(k + 1.0) - std::lgamma(n - k + 1.0);
+// With the sums of the table held: the chance that k of the successes are a's, and k's range.
+double log_table_chance(Tally a, Tally b, int k) {
+  const int yes = a.yes + b.yes;
+  return log_choose(a.tried, k) + log_choose(b.tried, yes - k) - log_choose(a.tried + b.tried, yes);
+}
+int fewest(Tally a, Tally b) {
+  return std::max(0, a.yes + b.yes - b.tried);
+}
+int most(Tally a, Tally b) {
+  return std::min(a.yes + b.yes, a.tried);
 }
 
 }  // namespace
@@ -41,18 +49,27 @@ Interval newcombe(Tally a, Tally b, double confidence) {
 }
 
 double fisher_two_sided(Tally a, Tally b) {
-  const int yes = a.yes + b.yes;
-  const int all = a.tried + b.tried;
-  const auto log_chance = [&](int k) {
-    return log_choose(a.tried, k) + log_choose(b.tried, yes - k) - log_choose(all, yes);
-  };
-  const double seen = log_chance(a.yes);
+  const double seen = log_table_chance(a, b, a.yes);
   double sum = 0;
-  for (int k = std::max(0, yes - b.tried); k <= std::min(yes, a.tried); ++k) {
-    const double chance = log_chance(k);
+  for (int k = fewest(a, b); k <= most(a, b); ++k) {
+    const double chance = log_table_chance(a, b, k);
     if (chance <= seen + kAlike) sum += std::exp(chance);
   }
   return std::min(1.0, sum);
+}
+
+double fisher_greater(Tally a, Tally b) {
+  double sum = 0;
+  for (int k = a.yes; k <= most(a, b); ++k) sum += std::exp(log_table_chance(a, b, k));
+  return std::min(1.0, sum);
+}
+
+double log_choose(int n, int k) {
+  return std::lgamma(n + 1.0) - std::lgamma(k + 1.0) - std::lgamma(n - k + 1.0);
+}
+
+double log_beta(double a, double b) {
+  return std::lgamma(a) + std::lgamma(b) - std::lgamma(a + b);
 }
 
 double quantile(Chance chance, double p) {

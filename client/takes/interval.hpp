@@ -30,7 +30,13 @@ Interval newcombe(Tally a, Tally b, double confidence = 0.95);
 /// if both shares were equal. 1 when either was not tried.
 double fisher_two_sided(Tally a, Tally b);
 
+/// The same, one-sided: the chance of at least as many successes of a as these.
+double fisher_greater(Tally a, Tally b);
+
 /// The share that a belief lies below with probability `p`, 0 < p < 1.
 double quantile(Chance chance, double p);
+
+double log_choose(int n, int k);       ///< ln of the ways to choose k of n
+double log_beta(double a, double b);  ///< ln of Euler's beta function; a, b above 0
 
 }  // namespace takehold::client

@@ -33,10 +33,6 @@ struct Point {
 
 using Counted = std::map<std::pair<int, int>, int>;  // (yes, no) -> pairings with these counts
 
-double log_beta(double a, double b) {
-  return std::lgamma(a) + std::lgamma(b) - std::lgamma(a + b);
-}
-
 Chance chance_at(double u, double v) {
   const double share = 1 / (1 + std::exp(-u));
   return {std::exp(v) * share, std::exp(v) * (1 - share)};

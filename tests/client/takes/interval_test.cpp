@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "reference.hpp"
 
 namespace takehold::client {
@@ -31,6 +33,44 @@ TEST(Interval, wilson_published_and_extreme_cases) {
   }
   EXPECT_EQ(wilson({0, 0}).low, 0);
   EXPECT_EQ(wilson({0, 0}).high, 1);
+}
+
+// The other published intervals of the same counts are made of what stands here: Clopper-Pearson
+// and Jeffreys of quantiles of a Beta, Agresti-Coull of the centre of Wilson's.
+TEST(Interval, quantiles_give_the_other_intervals_of_the_reference) {
+  const double z = normal_quantile(0.975);
+  for (const auto& item : stats_reference().at("intervals_95")) {
+    const int x = item.at("x").get<int>(), n = item.at("n").get<int>();
+    SCOPED_TRACE(item.dump());
+    const auto is = [&](const char* name, double low, double high) {
+      EXPECT_NEAR(low, item.at(name).at(0).get<double>(), 1e-9) << name;
+      EXPECT_NEAR(high, item.at(name).at(1).get<double>(), 1e-9) << name;
+    };
+    const Chance jeffreys{x + 0.5, n - x + 0.5};
+    is("jeffreys_equal_tail", quantile(jeffreys, 0.025), quantile(jeffreys, 0.975));
+    is("clopper_pearson", x == 0 ? 0 : quantile({x * 1.0, n - x + 1.0}, 0.025),
+       x == n ? 1 : quantile({x + 1.0, n - x * 1.0}, 0.975));
+    const double centre = (x + z * z / 2) / (n + z * z);
+    const double half = z * std::sqrt(centre * (1 - centre) / (n + z * z));
+    is("agresti_coull", centre - half, centre + half);
+    if (x > 0 && x < n) {
+      const Interval ours = wilson({x, n});
+      EXPECT_NEAR((ours.low + ours.high) / 2, centre, 1e-12);
+    }
+  }
+}
+
+TEST(Interval, fisher_one_sided_agrees_with_the_reference) {
+  for (const auto& item : stats_reference().at("fisher")) {
+    const auto& table = item.at("table");
+    const auto side = [&](int row) {
+      const int yes = table.at(row).at(0).get<int>();
+      return Tally{yes, yes + table.at(row).at(1).get<int>()};
+    };
+    EXPECT_NEAR(fisher_greater(side(0), side(1)) / item.at("greater").get<double>(), 1, 1e-9);
+    EXPECT_NEAR(fisher_greater(side(1), side(0)) / item.at("less").get<double>(), 1, 1e-9);
+  }
+  EXPECT_NEAR(fisher_greater({3, 4}, {1, 4}), 17.0 / 70, 1e-12);  // Fisher's tea
 }
 
 TEST(Interval, fisher_agrees_with_the_reference) {
