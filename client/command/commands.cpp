@@ -34,6 +34,8 @@ namespace takehold::client {
   COMMAND(air) \
   COMMAND(takes) \
   COMMAND(compare) \
+  COMMAND(causes) \
+  COMMAND(trial) \
   COMMAND(undo) \
   COMMAND(demo)
 // clang-format on

@@ -4,10 +4,11 @@
 
 #include <nlohmann/json.hpp>
 
+#include "client/command/batch_fates.hpp"
 #include "client/command/command_tree.hpp"
 #include "client/command/opened_book.hpp"
-#include "client/command/takes_of_book.hpp"
 #include "client/command/text_file.hpp"
+#include "client/terminal/interval_bar.hpp"
 #include "client/terminal/numbers.hpp"
 #include "client/terminal/table.hpp"
 
@@ -17,8 +18,12 @@ using nlohmann::json;
 
 namespace {
 
-json row_json(const TakeRow& row) {
-  return {{"pairing", row.pairing},
+constexpr int kBar = 21;    // columns of an interval drawn: five points each
+constexpr int kWide = 100;  // where the interval of the counts alone has room, too
+
+json row_json(const TakeRow& row, GroupBy by) {
+  return {{"group", row.pairing},
+          {"pairing", by == GroupBy::pairing ? json(row.pairing) : json()},
           {"grafted", row.grafted},
           {"taken", row.taken},
           {"rate", row.rate ? json(*row.rate) : json()},
@@ -74,43 +79,66 @@ TakeRecord record_of(const std::vector<OutcomeRow>& outcomes) {
 
 json takes_json(const TakeRecord& record) {
   json rows = json::array();
-  for (const auto& row : take_rows(record.pairings)) rows.push_back(row_json(row));
-  return {{"rows", std::move(rows)},
+  for (const auto& row : take_rows(record.pairings)) rows.push_back(row_json(row, record.by));
+  return {{"by", std::string(to_text(record.by))},
+          {"rows", std::move(rows)},
           {"prior", prior_json()},
           {"pending", pending_json(record.pending)}};
 }
 
 std::string takes_text(const TakeRecord& record, const TerminalStyle& style) {
-  Table table({{"pairing"},
-               {"grafted", Align::right},
-               {"taken", Align::right},
-               {"likely, %", Align::right},
-               {"9 years in 10, %", Align::right},
-               {"these counts alone, %", Align::right}});
+  const bool wide = style.width >= kWide;
+  std::vector<Column> columns{{std::string(to_text(record.by))}, {"grafted", Align::right},
+                              {"taken", Align::right},           {"likely, %", Align::right},
+                              {"9 in 10, %", Align::right},      {"0        50       100"}};
+  if (wide) columns.push_back({"these counts alone, %", Align::right});
+  Table table(columns);
   for (const auto& row : take_rows(record.pairings)) {
-    table.add({row.pairing, fmt::format("{}", row.grafted), fmt::format("{}", row.taken),
-               percent(row.mean), percent(row.p05) + "-" + percent(row.p95),
-               percent(row.wilson_low) + "-" + percent(row.wilson_high)});
+    std::vector<std::string> cells{row.pairing,
+                                   fmt::format("{}", row.grafted),
+                                   fmt::format("{}", row.taken),
+                                   percent(row.mean),
+                                   percent(row.p05) + "-" + percent(row.p95),
+                                   interval_bar(row.p05, row.mean, row.p95, kBar, style)};
+    if (wide) cells.push_back(percent(row.wilson_low) + "-" + percent(row.wilson_high));
+    table.add(std::move(cells));
   }
-  const std::string text = table.text(style) + pending_text(record.pending);
-  return text.empty() ? "No graft has been scored yet.\n" : text;
+  std::string text = table.text(style);
+  if (text.empty()) text = "No graft has been scored yet.\n";
+  return text + pending_text(record.pending);
 }
 
-TakeRecord take_record(const std::string& file, Context& context) {
-  if (file.empty()) return takes_of(open_book(context, BookUse::reading));
-  return record_of(read_outcomes(read_text_file(file), file));
+TakeRecord take_record(const TakeSource& source, Context& context) {
+  const auto by = from_text<GroupBy>(source.by);
+  if (!by) {
+    throw WrongUsage({"unknown-word", "takes are not gathered by \"" + source.by + "\"", "", "--by",
+                      choices<GroupBy>()});
+  }
+  if (source.file.empty()) return takes_of(open_book(context, BookUse::reading), *by);
+  if (*by != GroupBy::pairing) {
+    throw WrongUsage({"not-with-a-table",
+                      "a table of your own is gathered by its first column only", "", "--by",
+                      "leave out --by, or --from"});
+  }
+  return record_of(read_outcomes(read_text_file(source.file), source.file));
+}
+
+void add_take_source(CLI::App& app, TakeSource& source) {
+  app.add_option("--from", source.file, "a table of your own: pairing,grafted,taken");
+  app.add_option("--by", source.by, "gathered by " + choices<GroupBy>());
 }
 
 void add_takes(CommandTree& tree) {
   CLI::App& app = tree.command(
-      "takes", {kLearning, "how many grafts of each pairing live, and how sure that is",
+      "takes", {kLearning, "how many grafts live, and how sure that is",
                 "Few grafts leave a wide range; each pairing also learns from all the others.\n"
-                "Grafts younger than 6 days count nowhere yet.",
-                "takes\ntakes --from results.csv"});
-  const auto from = std::make_shared<std::string>();
-  app.add_option("--from", *from, "a table of your own: pairing,grafted,taken");
-  tree.action(app, [from](Context& context) {
-    const TakeRecord record = take_record(*from, context);
+                "Nine times in ten the true share lies in the range shown. Grafts younger than\n"
+                "6 days count nowhere yet.",
+                "takes\ntakes --by rootstock\ntakes --from results.csv"});
+  const auto source = std::make_shared<TakeSource>();
+  add_take_source(app, *source);
+  tree.action(app, [source](Context& context) {
+    const TakeRecord record = take_record(*source, context);
     context.out.text(takes_text(record, context.out.style()));
     context.out.document(takes_json(record));
   });

@@ -1,4 +1,5 @@
-// takes, compare: how many grafts of each pairing live, and which of two pairings lives better.
+// takes, compare: how many grafts of each pairing (or method, month ...) live, and which of two
+// lives better.
 #pragma once
 
 #include <nlohmann/json_fwd.hpp>
@@ -6,8 +7,12 @@
 #include <vector>
 
 #include "client/command/outcome_table.hpp"
-#include "client/takes/table.hpp"
+#include "client/takes/graft_fate.hpp"
 #include "client/terminal/style.hpp"
+
+namespace CLI {
+class App;
+}
 
 namespace takehold::client {
 
@@ -20,17 +25,28 @@ struct PendingBatch {
 
 /// What rates are made of.
 struct TakeRecord {
-  std::vector<PairingTally> pairings;
+  GroupBy by = GroupBy::pairing;
+  std::vector<PairingTally> pairings;  ///< or whatever they are gathered by
   std::vector<PendingBatch> pending;
 };
 
 TakeRecord record_of(const std::vector<OutcomeRow>& outcomes);
 
 struct Context;
-/// The table in `file`, or what the book of this run holds when `file` is empty.
-TakeRecord take_record(const std::string& file, Context& context);
 
-/// {rows, prior, pending}; a row as in the table of takes.
+/// Where rates come from, as typed: the table in `file`, or the book of this run gathered by `by`.
+struct TakeSource {
+  std::string file{};  ///< empty: the book
+  std::string by = "pairing";
+};
+/// Wrong usage "unknown-word" for another word, "not-with-a-table" for --by with --from: a table
+/// knows its first column only.
+TakeRecord take_record(const TakeSource& source, Context& context);
+/// --from and --by.
+void add_take_source(CLI::App& app, TakeSource& source);
+
+/// {by, rows, prior, pending}; a row has `group`, and as `pairing` the same when gathered by
+/// pairing, else null.
 nlohmann::json takes_json(const TakeRecord& record);
 std::string takes_text(const TakeRecord& record, const TerminalStyle& style);
 

@@ -5,7 +5,8 @@
 #include <boost/math/special_functions/digamma.hpp>
 #include <boost/math/special_functions/trigamma.hpp>
 #include <cmath>
-#include <vector>
+#include <map>
+#include <utility>
 
 namespace takehold::client {
 namespace {
@@ -18,29 +19,40 @@ constexpr double kStill = 1e-10;
 // Beyond a + b = e^13 the groups differ by less than a thousandth: as good as not at all.
 constexpr double kWidest = 13;
 
+using Counted = std::map<std::pair<int, int>, int>;  // (yes, tried) -> groups with these counts
+
+Counted counted(std::span<const Tally> tallies) {
+  Counted groups;
+  for (const auto [yes, tried] : tallies) {
+    if (tried > 0) ++groups[{yes, tried}];
+  }
+  return groups;
+}
+
 struct Slope {
   double a = 0, b = 0;            // of the log likelihood
   double aa = 0, ab = 0, bb = 0;  // and its curvature
 };
 
-Slope slope_of(std::span<const Tally> tallies, Chance c) {
+Slope slope_of(const Counted& groups, Chance c) {
   Slope s;
   const double both = c.a + c.b;
-  for (const auto [yes, tried] : tallies) {
+  for (const auto& [counts, times] : groups) {
+    const auto [yes, tried] = counts;
     const double common = digamma(both) - digamma(both + tried);
     const double bend = trigamma(both + tried) - trigamma(both);
-    s.a += digamma(c.a + yes) - digamma(c.a) + common;
-    s.b += digamma(c.b + tried - yes) - digamma(c.b) + common;
-    s.aa += trigamma(c.a + yes) - trigamma(c.a) - bend;
-    s.bb += trigamma(c.b + tried - yes) - trigamma(c.b) - bend;
-    s.ab -= bend;
+    s.a += times * (digamma(c.a + yes) - digamma(c.a) + common);
+    s.b += times * (digamma(c.b + tried - yes) - digamma(c.b) + common);
+    s.aa += times * (trigamma(c.a + yes) - trigamma(c.a) - bend);
+    s.bb += times * (trigamma(c.b + tried - yes) - trigamma(c.b) - bend);
+    s.ab -= times * bend;
   }
   return s;
 }
 
 // One step of Newton's in (ln a, ln b), uphill even where the likelihood is not concave.
-std::pair<double, double> step_at(std::span<const Tally> tallies, Chance c) {
-  const Slope s = slope_of(tallies, c);
+std::pair<double, double> step_at(const Counted& groups, Chance c) {
+  const Slope s = slope_of(groups, c);
   const double ga = s.a * c.a, gb = s.b * c.b;
   const double haa = -(s.aa * c.a * c.a + ga), hbb = -(s.bb * c.b * c.b + gb);
   const double hab = -s.ab * c.a * c.b;
@@ -53,31 +65,37 @@ std::pair<double, double> step_at(std::span<const Tally> tallies, Chance c) {
   return {(pb * ga - hab * gb) / determinant, (pa * gb - hab * ga) / determinant};
 }
 
-std::vector<Tally> tried_ones(std::span<const Tally> tallies) {
-  std::vector<Tally> kept;
-  std::copy_if(tallies.begin(), tallies.end(), std::back_inserter(kept),
-               [](const Tally& t) { return t.tried > 0; });
-  return kept;
-}
-
-Tally total_of(std::span<const Tally> tallies) {
+Tally total_of(const Counted& groups) {
   Tally total;
-  for (const auto [yes, tried] : tallies) {
-    total.yes += yes;
-    total.tried += tried;
+  for (const auto& [counts, times] : groups) {
+    total.yes += times * counts.first;
+    total.tried += times * counts.second;
   }
   return total;
 }
 
 // With one rate for all: the limit of the beta-binomial as a + b grows.
-double binomial_log_likelihood(std::span<const Tally> tallies) {
-  const Tally total = total_of(tallies);
+double binomial_log_likelihood(const Counted& groups) {
+  const Tally total = total_of(groups);
   const double rate = static_cast<double>(total.yes) / total.tried;
   double sum = 0;
-  for (const auto [yes, tried] : tallies) {
-    sum += log_choose(tried, yes);
-    if (yes > 0) sum += yes * std::log(rate);
-    if (yes < tried) sum += (tried - yes) * std::log1p(-rate);
+  for (const auto& [counts, times] : groups) {
+    const auto [yes, tried] = counts;
+    double of_one = log_choose(tried, yes);
+    if (yes > 0) of_one += yes * std::log(rate);
+    if (yes < tried) of_one += (tried - yes) * std::log1p(-rate);
+    sum += times * of_one;
+  }
+  return sum;
+}
+
+double log_likelihood(const Counted& groups, Chance chance) {
+  const double base = log_beta(chance.a, chance.b);
+  double sum = 0;
+  for (const auto& [counts, times] : groups) {
+    const auto [yes, tried] = counts;
+    sum +=
+        times * (log_choose(tried, yes) + log_beta(chance.a + yes, chance.b + tried - yes) - base);
   }
   return sum;
 }
@@ -85,45 +103,40 @@ double binomial_log_likelihood(std::span<const Tally> tallies) {
 }  // namespace
 
 double beta_binomial_log_likelihood(std::span<const Tally> tallies, Chance chance) {
-  const double base = log_beta(chance.a, chance.b);
-  double sum = 0;
-  for (const auto [yes, tried] : tallies) {
-    sum += log_choose(tried, yes) + log_beta(chance.a + yes, chance.b + tried - yes) - base;
-  }
-  return sum;
+  return log_likelihood(counted(tallies), chance);
 }
 
-std::optional<Chance> likeliest_beta(std::span<const Tally> all) {
-  const auto tallies = tried_ones(all);
-  const Tally total = total_of(tallies);
-  if (tallies.size() < 2 || total.yes == 0 || total.yes == total.tried) return std::nullopt;
+std::optional<Chance> likeliest_beta(std::span<const Tally> tallies) {
+  const Counted groups = counted(tallies);
+  const Tally total = total_of(groups);
+  if (total.yes == 0 || total.yes == total.tried) return std::nullopt;
   const double rate = static_cast<double>(total.yes) / total.tried;
   double u = std::log(10 * rate), v = std::log(10 * (1 - rate));
-  double value = beta_binomial_log_likelihood(tallies, {std::exp(u), std::exp(v)});
+  double value = log_likelihood(groups, {std::exp(u), std::exp(v)});
   for (int steps = 0; steps < kMostSteps; ++steps) {
-    auto [du, dv] = step_at(tallies, {std::exp(u), std::exp(v)});
-    const double longest = std::max({1.0, std::abs(du), std::abs(dv)});
-    double length = 1 / longest;
-    const auto at = [&](double t) {
-      return beta_binomial_log_likelihood(tallies, {std::exp(u + t * du), std::exp(v + t * dv)});
+    const auto [du, dv] = step_at(groups, {std::exp(u), std::exp(v)});
+    double length = 1 / std::max({1.0, std::abs(du), std::abs(dv)});
+    const auto at = [&, du = du, dv = dv](double t) {
+      return log_likelihood(groups, {std::exp(u + t * du), std::exp(v + t * dv)});
     };
     while (!(at(length) >= value) && length > 1e-12) length /= 2;
+    value = std::max(value, at(length));
     u += length * du;
     v += length * dv;
-    value = std::max(value, at(0));
     if (std::max(u, v) > kWidest) return std::nullopt;
     if (std::max(std::abs(du), std::abs(dv)) < kStill) break;
   }
   return Chance{std::exp(u), std::exp(v)};
 }
 
-Scatter scatter_of(std::span<const Tally> all) {
-  const auto tallies = tried_ones(all);
-  Scatter scatter{static_cast<int>(tallies.size()), 1, 0};
-  const auto chance = likeliest_beta(tallies);
+Scatter scatter_of(std::span<const Tally> tallies) {
+  Scatter scatter{static_cast<int>(std::count_if(tallies.begin(), tallies.end(),
+                                                 [](const Tally& t) { return t.tried > 0; })),
+                  1, 0};
+  const auto chance = scatter.groups > 1 ? likeliest_beta(tallies) : std::nullopt;
   if (!chance) return scatter;
-  const double ratio = 2 * (beta_binomial_log_likelihood(tallies, *chance) -
-                            binomial_log_likelihood(tallies));
+  const Counted groups = counted(tallies);
+  const double ratio = 2 * (log_likelihood(groups, *chance) - binomial_log_likelihood(groups));
   if (ratio <= 0) return scatter;
   scatter.p = cdf(complement(boost::math::chi_squared_distribution<>(1), ratio)) / 2;
   scatter.rate_sd = std::sqrt(chance->variance());

@@ -63,9 +63,8 @@ std::vector<FactorColumn> level_columns(Factor factor, std::span<const Sample> s
   });
   if (others >= kApart) grafts[kOthers] = others;
   if (grafts.size() < 2) return {};
-  const auto usual = std::max_element(grafts.begin(), grafts.end(), [](auto& a, auto& b) {
-    return a.second < b.second;
-  });
+  const auto usual = std::max_element(grafts.begin(), grafts.end(),
+                                      [](auto& a, auto& b) { return a.second < b.second; });
   std::vector<FactorColumn> columns;
   for (const auto& [level, count] : grafts) {
     if (level == usual->first) continue;
@@ -153,8 +152,8 @@ std::vector<Trials> trials_of(std::span<const Sample> samples,
   }
   std::vector<Trials> lines;
   for (const auto& [key, tally] : gathered) {
-    lines.push_back({key.second, static_cast<double>(tally.yes),
-                     static_cast<double>(tally.tried), key.first});
+    lines.push_back(
+        {key.second, static_cast<double>(tally.yes), static_cast<double>(tally.tried), key.first});
   }
   return lines;
 }

@@ -85,7 +85,8 @@ class Gathering {
       case GroupBy::regime:
         return named(batch.regime);
       case GroupBy::month: {
-        const auto month = static_cast<unsigned>(std::chrono::year_month_day(batch.grafted_on).month());
+        const auto month =
+            static_cast<unsigned>(std::chrono::year_month_day(batch.grafted_on).month());
         return {static_cast<int>(month), std::string(kMonths.at(month - 1))};
       }
       case GroupBy::pairing:

@@ -36,7 +36,7 @@ double fisher_greater(Tally a, Tally b);
 /// The share that a belief lies below with probability `p`, 0 < p < 1.
 double quantile(Chance chance, double p);
 
-double log_choose(int n, int k);       ///< ln of the ways to choose k of n
+double log_choose(int n, int k);      ///< ln of the ways to choose k of n
 double log_beta(double a, double b);  ///< ln of Euler's beta function; a, b above 0
 
 }  // namespace takehold::client

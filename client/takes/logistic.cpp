@@ -111,9 +111,8 @@ LogisticTable table_of(std::span<const Trials> lines, std::span<const double> pr
 LogisticFit fit_logistic(std::span<const Trials> lines, std::span<const double> precision) {
   const LogisticTable table = table_of(lines, precision);
   const Newton state = climb(table, kMostSteps);
-  const VectorXd variance = state.information.completeOrthogonalDecomposition()
-                                .pseudoInverse()
-                                .diagonal();
+  const VectorXd variance =
+      state.information.completeOrthogonalDecomposition().pseudoInverse().diagonal();
   LogisticFit fit;
   fit.estimate.assign(state.b.begin(), state.b.end());
   for (const double v : variance) fit.standard_error.push_back(std::sqrt(v));

@@ -40,8 +40,8 @@ LogisticFit fit_logistic(std::span<const Trials> lines, std::span<const double> 
 std::vector<std::size_t> separated_columns(std::span<const Trials> lines);
 
 struct GroupedFit {
-  LogisticFit fixed{};   ///< deviance: minus twice the log likelihood, up to a constant
-  double group_sd = 0;   ///< s, as log odds
+  LogisticFit fixed{};  ///< deviance: minus twice the log likelihood, up to a constant
+  double group_sd = 0;  ///< s, as log odds
 };
 
 /// With a random intercept for each group. `weak_prior` puts b as above and, on s, a Gamma(2, 2)

@@ -195,8 +195,8 @@ GroupedFit fit_grouped(std::span<const Trials> lines, std::span<const double> pr
   fit.fixed.estimate.assign(at.begin(), at.end() - 1);
   fit.fixed.deviance = -2 * value;
   fit.group_sd = std::abs(at[at.size() - 1]);  // s and -s say the same
-  const MatrixXd spread = (-marginal.curvature_at(at)).completeOrthogonalDecomposition()
-                              .pseudoInverse();
+  const MatrixXd spread =
+      (-marginal.curvature_at(at)).completeOrthogonalDecomposition().pseudoInverse();
   for (Eigen::Index k = 0; k + 1 < at.size(); ++k) {
     fit.fixed.standard_error.push_back(std::sqrt(std::max(0.0, spread(k, k))));
   }

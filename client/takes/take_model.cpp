@@ -133,15 +133,17 @@ double TakeBelief::sd() const {
   return std::sqrt(variance);
 }
 
+double TakeBelief::below(double share) const {
+  double below = 0;
+  for (const auto& [weight, chance] : parts_) {
+    below += weight * boost::math::ibeta(chance.a, chance.b, share, InDoubles());
+  }
+  return below;
+}
+
 double TakeBelief::quantile(double p) const {
   assert(p > 0 && p < 1);
-  const auto excess = [&](double x) {
-    double below = -p;
-    for (const auto& [weight, chance] : parts_) {
-      below += weight * boost::math::ibeta(chance.a, chance.b, x, InDoubles());
-    }
-    return below;
-  };
+  const auto excess = [&](double x) { return below(x) - p; };
   std::uintmax_t steps = 60;
   const auto [low, high] = boost::math::tools::toms748_solve(
       excess, 0.0, 1.0, -p, 1 - p, boost::math::tools::eps_tolerance<double>(30), steps);

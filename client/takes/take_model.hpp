@@ -26,7 +26,8 @@ class TakeBelief {
 
   double mean() const;
   double sd() const;
-  double quantile(double p) const;  ///< 0 < p < 1
+  double below(double share) const;  ///< chance that the share is below this one, 0..1
+  double quantile(double p) const;   ///< 0 < p < 1
   std::span<const Part> parts() const { return parts_; }
 
  private:

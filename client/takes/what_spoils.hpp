@@ -32,7 +32,7 @@ struct FactorEffect {
   double odds_ratio = 1;  ///< of a take
   double low = 0;         ///< 95 % interval
   double high = 0;
-  double slope = 0;       ///< ln odds_ratio, and its standard error
+  double slope = 0;  ///< ln odds_ratio, and its standard error
   double slope_error = 0;
   /// A number's mean over the grafts judged, in the unit of `of`; for a method or a person the
   /// share of the grafts done that way.

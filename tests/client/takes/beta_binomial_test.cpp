@@ -18,7 +18,8 @@ TEST(BetaBinomial, saxony_families) {
   const auto saxony = stats_reference().at("saxony");
   std::vector<Tally> tallies;
   for (int k = 0; k <= 12; ++k) {
-    tallies.insert(tallies.end(), saxony.at("counts").at(static_cast<std::size_t>(k)).get<std::size_t>(),
+    tallies.insert(tallies.end(),
+                   saxony.at("counts").at(static_cast<std::size_t>(k)).get<std::size_t>(),
                    Tally{k, 12});
   }
   const auto found = likeliest_beta(tallies);

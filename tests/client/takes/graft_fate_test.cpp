@@ -70,14 +70,15 @@ TEST(GraftFate, numbered_losses_tell_which_grafts_took) {
   ASSERT_EQ(fate.losses.size(), 2u);
   EXPECT_EQ(fate.losses[1].day, 5);
   EXPECT_EQ(fate.losses[1].cause, Cause::rotted);
-  EXPECT_EQ(rows_by(GroupBy::mismatch, {fate}),
-            (Rows{{"under 0.1 mm", {1, 1}}, {"0.1 to 0.2 mm", {1, 2}}, {"0.2 to 0.3 mm", {0, 1}},
-                  {"0.3 mm or more", {1, 1}}}));
+  EXPECT_EQ(rows_by(GroupBy::mismatch, {fate}), (Rows{{"under 0.1 mm", {1, 1}},
+                                                      {"0.1 to 0.2 mm", {1, 2}},
+                                                      {"0.2 to 0.3 mm", {0, 1}},
+                                                      {"0.3 mm or more", {1, 1}}}));
 }
 
 TEST(GraftFate, unnumbered_losses_leave_the_rest_untold_unless_none_took) {
-  const BatchFate some =
-      fate_of(batch(4), std::vector<Loss>{loss(3, 1, {}), loss(4, 1, {1})}, {}, finish(2), lisbon());
+  const BatchFate some = fate_of(batch(4), std::vector<Loss>{loss(3, 1, {}), loss(4, 1, {1})}, {},
+                                 finish(2), lisbon());
   EXPECT_EQ(rows_by(GroupBy::mismatch, {some}),
             (Rows{{"under 0.1 mm", {0, 1}}, {"not told apart", {2, 3}}}));
   const BatchFate none =
@@ -106,8 +107,7 @@ TEST(GraftFate, months_stand_by_the_calendar_and_days_by_the_grower_s_clock) {
   late.at = *sensors::parse_instant("2027-04-30T23:30:00Z");  // 1 May in Lisbon
   const BatchFate may = fate_of(late, {}, {}, finish(1), lisbon());
   const BatchFate april = fate_of(soon, {}, {}, finish(2), lisbon());
-  EXPECT_EQ(rows_by(GroupBy::month, {may, april}),
-            (Rows{{"April", {2, 2}}, {"May", {1, 1}}}));
+  EXPECT_EQ(rows_by(GroupBy::month, {may, april}), (Rows{{"April", {2, 2}}, {"May", {1, 1}}}));
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include "client/takes/table.hpp"
 #include "reference.hpp"
 #include "sensors/quantity/problem.hpp"
+#include "simulated_books.hpp"
 
 namespace takehold::client {
 namespace {
@@ -38,10 +39,10 @@ TEST(TakeModel, rat_tumours_hardly_depend_on_the_hyperprior) {
   EXPECT_NEAR(TakeModel(tallies).belief(tallies.back()).mean(), 0.212, 0.0005);
 }
 
-// Efron & Morris 1975 (J. Amer. Statist. Assoc. 70:311): eighteen batters after 45 times at bat, and
-// the averages of the rest of the season (from memory, confirmed by their known squared errors).
-// Drawn together by Stein's rule the squared error falls from .0753 to .0213; our model, which
-// knows of binomials, must do as well as that rule.
+// Efron & Morris 1975 (J. Amer. Statist. Assoc. 70:311): eighteen batters after 45 times at bat,
+// and the averages of the rest of the season (from memory, confirmed by their known squared
+// errors). Drawn together by Stein's rule the squared error falls from .0753 to .0213; our model,
+// which knows of binomials, must do as well as that rule.
 TEST(TakeModel, efron_morris_batters_are_drawn_together) {
   const auto batters = stats_reference().at("efron_morris");
   constexpr double kRest[] = {.346, .298, .276, .222, .273, .270, .263, .210, .269,
@@ -104,6 +105,16 @@ TEST(TakeModel, better_is_a_probability_that_adds_up) {
   EXPECT_NEAR(model.probability_better(tallies[0], tallies[0]), 0.5, 1e-9);
   EXPECT_GT(a, 0.9);
   EXPECT_LT(a, 0.999);
+}
+
+// Books drawn from the very prior: then 90 % intervals hold the truth 90 times in 100, be the
+// grafts few or many. 1000 books are run by tests/bench/take_coverage.
+TEST(TakeModel, intervals_hold_the_truth_nine_times_in_ten) {
+  const Coverage found = coverage_of_books(150, 20270412);
+  ASSERT_GT(found.intervals, 900);
+  EXPECT_GE(found.share(), 0.88);
+  EXPECT_LE(found.share(), 0.92);
+  EXPECT_NEAR(found.below_middle, 0.5, 0.05);
 }
 
 TEST(TakeTable, rows_hold_counts_beliefs_and_intervals) {

@@ -41,7 +41,7 @@ Garden planted(int batches, int grafts, double cleft_effect = 0) {
   const std::pair<const char*, double> pairings[] = {{"A/R", 0.4}, {"B/R", 0}, {"C/R", -0.4}};
   for (int i = 0; i < batches; ++i) {
     const auto& [name, level] = pairings[i % 3];
-    garden.graft(name, level, i % 2 == 0 ? Method::splice : Method::cleft, grafts);
+    garden.graft(name, level, i % 5 < 3 ? Method::splice : Method::cleft, grafts);
   }
   return garden;
 }
@@ -63,8 +63,7 @@ TEST(WhatSpoils, recovers_the_odds_that_were_planted) {
   EXPECT_EQ(found.grafts, 1200);
   const FactorEffect* mismatch = effect(found, Factor::mismatch);
   ASSERT_NE(mismatch, nullptr);
-  EXPECT_LT(mismatch->low, std::exp(-0.5));
-  EXPECT_GT(mismatch->high, std::exp(-0.5));
+  EXPECT_NEAR(mismatch->slope, -0.5, 3 * mismatch->slope_error);
   EXPECT_TRUE(mismatch->is_clear());
   const FactorEffect* method = effect(found, Factor::method);
   ASSERT_NE(method, nullptr);
@@ -80,7 +79,7 @@ TEST(WhatSpoils, recovers_the_odds_that_were_planted) {
 }
 
 TEST(WhatSpoils, few_failures_carry_few_factors_and_it_says_which_were_left) {
-  const WhatSpoils found = what_spoils(planted(3, 12).batches);
+  const WhatSpoils found = what_spoils(planted(3, 10).batches);
   ASSERT_GE(found.failures, 5);
   ASSERT_LT(found.failures, 15);
   EXPECT_EQ(why_left(found, Factor::grafter), "too-few");
@@ -93,7 +92,7 @@ TEST(WhatSpoils, few_failures_carry_few_factors_and_it_says_which_were_left) {
 TEST(WhatSpoils, what_parts_takes_from_failures_without_exception_gets_no_odds) {
   Garden garden;
   for (int i = 0; i < 4; ++i) {
-    garden.graft("A/R", 30, Method::splice, 10);   // all take
+    garden.graft("A/R", 30, Method::splice, 10);  // all take
     garden.graft("A/R", -30, Method::cleft, 10);  // all fail
   }
   const WhatSpoils found = what_spoils(garden.batches);
@@ -112,7 +111,7 @@ TEST(WhatSpoils, one_method_for_all_cannot_be_compared) {
 TEST(WhatSpoils, an_effect_that_is_not_there_is_called_clear_about_1_time_in_20) {
   int clear = 0, looked = 0;
   Garden garden;
-  for (int round = 0; round < 60; ++round) {
+  for (int round = 0; round < 30; ++round) {
     garden.batches.clear();
     for (int i = 0; i < 12; ++i) {
       garden.graft(i % 2 == 0 ? "A/R" : "B/R", 0, i % 3 == 0 ? Method::cleft : Method::splice, 8);
@@ -123,8 +122,8 @@ TEST(WhatSpoils, an_effect_that_is_not_there_is_called_clear_about_1_time_in_20)
       clear += method->is_clear() ? 1 : 0;
     }
   }
-  ASSERT_GT(looked, 40);
-  EXPECT_LE(clear, 8);  // 60 at 1 in 20: more than 8 happens once in 250
+  ASSERT_GT(looked, 20);
+  EXPECT_LE(clear, 5);  // 30 at 1 in 20: more than 5 happens once in 300
 }
 
 }  // namespace

@@ -1,0 +1,15 @@
+// An interval of a share drawn in characters, to stand beside its numbers in a table.
+#pragma once
+
+#include <string>
+
+#include "client/terminal/style.hpp"
+
+namespace takehold::client {
+
+/// A line of `width` columns from 0 to 1: a rule from `low` to `high`, a knot at `middle`, dots
+/// elsewhere. 0 <= low <= middle <= high <= 1, width at least 5.
+std::string interval_bar(double low, double middle, double high, int width,
+                         const TerminalStyle& style);
+
+}  // namespace takehold::client
