@@ -26,6 +26,9 @@ namespace takehold::client {
   COMMAND(graft) \
   COMMAND(stage) \
   COMMAND(finish) \
+  COMMAND(labels) \
+  COMMAND(trays) \
+  COMMAND(worksheet) \
   COMMAND(chamber) \
   COMMAND(watch) \
   COMMAND(seen) \

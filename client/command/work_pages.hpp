@@ -1,0 +1,27 @@
+// The sheets taken to the bench: what to sow, what to graft, what the chamber must be.
+#pragma once
+
+#include <optional>
+
+#include "client/book/book.hpp"
+#include "client/print/sheet_page.hpp"
+#include "client/season/pairing.hpp"
+#include "daemon/healing/regime.hpp"
+#include "sensors/quantity/calendar.hpp"
+
+namespace takehold::client {
+
+/// The lines of the accepted plan to be sown on `day`, each with boxes to tick and a place for what
+/// was really sown. False, and nothing drawn, where there are none.
+bool draw_sowing_sheet(SheetPage& page, const Book& book, Day day);
+
+/// Who goes onto whom, in tray order, with the clip for each and boxes for the work; from the last
+/// full measurements. Throws Refused "not-measured" as `match P`.
+void draw_graft_sheet(SheetPage& page, const Book& book, const Pairing& pairing);
+
+/// A card to hang on the chamber: stage by stage what the air should be and what to do; with
+/// `grafted_at` the days by the calendar.
+void draw_chamber_card(SheetPage& page, const daemon::Regime& regime,
+                       std::optional<sensors::Instant> grafted_at, const sensors::TimeZone& zone);
+
+}  // namespace takehold::client
