@@ -38,6 +38,7 @@ namespace takehold::client {
   COMMAND(takes) \
   COMMAND(compare) \
   COMMAND(causes) \
+  COMMAND(chart) \
   COMMAND(trial) \
   COMMAND(undo) \
   COMMAND(demo)
