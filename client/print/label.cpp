@@ -1,6 +1,7 @@
 #include "client/print/label.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
@@ -61,8 +62,11 @@ Fit write_text(Paper& paper, const Box& box, const Label& label) {
   if (of_under > 0) {
     stack.write(label.under, of_under * unit, {.size_pt = 15, .smallest_pt = 5, .bold = true});
   }
-  for (const auto& line : label.lines) {
-    stack.write(line, unit, {.size_pt = 10, .smallest_pt = 4.5});
+  // One block, so that a long line takes of the height what a short one leaves.
+  const double rest = box.height - (of_name + of_under) * unit;
+  if (!label.lines.empty()) {
+    stack.write(fmt::format("{}", fmt::join(label.lines, "\n")), rest,
+                {.size_pt = std::min(10.0, size_for(unit)), .smallest_pt = 4});
   }
   return stack.fit();
 }

@@ -19,6 +19,7 @@ namespace {
 constexpr double kPoint = 72 / 25.4;     // points a millimetre: the unit of PDF and SVG surfaces
 constexpr double kPngDots = 200 / 25.4;  // 200 dots an inch: what a screen zooms into well
 constexpr double kShrink = 0.93;         // sizes tried go down by this
+constexpr double kOneLine = 0.65;        // of its size: rather broken than smaller than this
 constexpr const char* kFont = "DejaVu Sans";  // others come in where it lacks letters
 constexpr int kQuiet = 4;  // modules of white around a code, as the standard asks
 
@@ -33,6 +34,9 @@ struct LayoutFree {
 };
 struct FontFree {
   void operator()(PangoFontDescription* f) const { pango_font_description_free(f); }
+};
+struct AttributesFree {
+  void operator()(PangoAttrList* a) const { pango_attr_list_unref(a); }
 };
 struct CodeFree {
   void operator()(QRcode* c) const { QRcode_free(c); }
@@ -136,6 +140,9 @@ struct Paper::Inside {
                        : style.across == Across::centre ? PANGO_ALIGN_CENTER
                                                         : PANGO_ALIGN_RIGHT;
     pango_layout_set_alignment(made.get(), align);
+    const std::unique_ptr<PangoAttrList, AttributesFree> attributes(pango_attr_list_new());
+    pango_attr_list_insert(attributes.get(), pango_attr_insert_hyphens_new(FALSE));
+    pango_layout_set_attributes(made.get(), attributes.get());
     pango_layout_set_text(made.get(), text.data(), static_cast<int>(text.size()));
     return made;
   }
@@ -158,6 +165,14 @@ bool fits(PangoLayout* layout, const Box& box) {
   pango_layout_set_wrap(layout, PANGO_WRAP_WORD);
   const Size size = size_of(layout);
   return size.width <= box.width + kHair && size.height <= box.height + kHair;
+}
+
+// The same, with no more lines than the text itself has.
+bool stands_unbroken(PangoLayout* layout, const Box& box) {
+  if (!fits(layout, box)) return false;
+  const std::string_view text = pango_layout_get_text(layout);
+  const auto own = 1 + std::count(text.begin(), text.end(), '\n');
+  return pango_layout_get_line_count(layout) <= own;
 }
 
 // At its smallest and still too long: broken anywhere, then shortened.
@@ -226,8 +241,18 @@ void Paper::finish() {
 }
 
 Fit Paper::text(const Box& box, std::string_view text, const TextStyle& style) {
+  // On one line a little smaller, rather than broken; else broken, as large as it goes.
+  const double least_on_one = std::max(style.smallest_pt, style.size_pt * kOneLine);
   double size = style.size_pt;
   Layout layout = inside_->layout(text, style, size);
+  while (!stands_unbroken(layout.get(), box) && size * kShrink >= least_on_one) {
+    size *= kShrink;
+    layout = inside_->layout(text, style, size);
+  }
+  if (!stands_unbroken(layout.get(), box)) {
+    size = style.size_pt;
+    layout = inside_->layout(text, style, size);
+  }
   while (!fits(layout.get(), box) && size > style.smallest_pt) {
     size = std::max(style.smallest_pt, size * kShrink);
     layout = inside_->layout(text, style, size);
