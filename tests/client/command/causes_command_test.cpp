@@ -12,6 +12,7 @@ class Causes : public SeasonBook {
  protected:
   // Three batches: two spliced, one cleft; losses noted by number.
   Causes() {
+    for (const char* lot : {"QP-24", "IF-26"}) done({"lot", "edit", lot, "--seeds", "60"});
     done({"sow", "QP-24", "30", "--on", "2027-03-10"});
     done({"sow", "IF-26", "30", "--on", "2027-03-08"});
     done({"emerged", "S1", "28", "--on", "2027-03-25"});

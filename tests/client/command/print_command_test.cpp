@@ -29,8 +29,13 @@ class Printing : public SeasonBook {
     done({"emerged", "S2", "10", "--on", "2027-03-30"});
   }
   void measure() const {
-    done({"measure", "S1", "2.0", "2.1", "1.6", "2.4", "--at", "2027-04-12T08:00:00Z"});
-    done({"measure", "S2", "2.1", "2.0", "2.3", "3.0", "--at", "2027-04-12T08:00:00Z"});
+    const auto stems = [&](const char* sowing, std::vector<std::string> mm) {
+      mm.insert(mm.begin(), {"measure", sowing});
+      mm.insert(mm.end(), {"--at", "2027-04-12T08:00:00Z"});
+      done(mm);
+    };
+    stems("S1", {"2.0", "2.1", "1.6", "2.4", "1.2", "1.2", "1.2", "1.2", "1.2", "1.2"});
+    stems("S2", {"2.1", "2.0", "2.3", "3.0", "3.5", "3.5", "3.5", "3.5", "3.5", "3.5"});
   }
   std::string path(const char* name) const { return (folder_ / name).string(); }
   std::string text(const char* name) const {
@@ -109,7 +114,7 @@ TEST_F(Printing, charts_become_the_file_that_their_ending_says) {
   EXPECT_NE(drawn.find("<svg"), std::string::npos);
   EXPECT_NE(output_of("file " + path("t.png")).find("PNG image"), std::string::npos);
   expect_all(text("p.pdf"), {"The plan as accepted"});
-  EXPECT_EQ(refused({"chart", "climate", "--out", path("c.svg")}), "no-daemon");
+  EXPECT_EQ(refused({"chart", "climate", "--out", path("c.svg")}), "connect-failed");
 }
 
 }  // namespace

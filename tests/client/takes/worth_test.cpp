@@ -68,7 +68,7 @@ TEST(Ranking, few_plants_leave_ties_and_many_part_them) {
 
 TEST(TakeKnowledge, says_what_it_rests_on) {
   const std::vector<PairingTally> all{{"A/R", {9, 10}}, {"B/R", {20, 25}}};
-  EXPECT_EQ(take_knowledge(all, "A/R").source(), "from 10 grafts of it and 25 of others");
+  EXPECT_EQ(take_knowledge(all, "A/R").source(), "from 10 grafts of it and 25 grafts of others");
   EXPECT_EQ(take_knowledge(all, "C/R").source(), "from 35 grafts of other pairings");
   EXPECT_TRUE(take_knowledge({}, "A/R").is_assumed());
   EXPECT_NEAR(take_knowledge({}, "A/R").belief.mean(), 0.802, 0.0005);  // the prior's own
