@@ -25,6 +25,7 @@ namespace takehold::client {
   COMMAND(match) \
   COMMAND(graft) \
   COMMAND(stage) \
+  COMMAND(regime) \
   COMMAND(finish) \
   COMMAND(labels) \
   COMMAND(trays) \
