@@ -31,6 +31,11 @@ target_compile_options(takehold_flags INTERFACE
   -Wno-error=maybe-uninitialized -Wno-error=restrict -Wno-error=array-bounds
   -Wno-error=stringop-overflow -Wno-error=stringop-overread -Wno-error=mismatched-new-delete
   -ffp-contract=off)  # the same numbers on every machine
+if(TAKEHOLD_FUZZ)  # clang knows other warnings; g++ is the one that judges them
+  target_compile_options(takehold_flags INTERFACE
+    -w -g1 -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=undefined)
+  target_link_options(takehold_flags INTERFACE -fsanitize=address,undefined)
+endif()
 if(TAKEHOLD_SANITIZE)
   target_compile_options(takehold_flags INTERFACE
     -fsanitize=${TAKEHOLD_SANITIZE} -fno-omit-frame-pointer -fno-sanitize-recover=all)

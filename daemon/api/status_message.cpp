@@ -35,12 +35,18 @@ AirMessage air_from(const JsonObject& object) {
 json probe_json(const ProbeMessage& probe) {
   json out = {{"name", probe.name}, {"place", probe.place}, {"kind", probe.kind}};
   out["last"] = probe.last ? json(*probe.last) : json(nullptr);
+  const auto day = [](const auto& on) {
+    return on ? json(sensors::to_string(*on)) : json(nullptr);
+  };
+  out["calibrated_on"] = day(probe.calibrated_on);
+  out["calibration_due_on"] = day(probe.calibration_due_on);
   return out;
 }
 
 ProbeMessage probe_from(const JsonObject& object) {
-  ProbeMessage probe{object.need_text("name"), object.text("place").value_or("chamber"),
-                     object.text("kind").value_or(""), std::nullopt};
+  ProbeMessage probe{object.need_text("name"),         object.text("place").value_or("chamber"),
+                     object.text("kind").value_or(""), std::nullopt,
+                     object.day("calibrated_on"),      object.day("calibration_due_on")};
   if (const json* last = object.value("last")) {
     const auto reading = reading_message_from(*last);
     if (reading) {

@@ -30,6 +30,8 @@ struct ProbeMessage {
   std::string place;                   ///< "chamber", or a bench's name
   std::string kind;                    ///< serial | http | push | file
   std::optional<ReadingMessage> last;  ///< null: it has said nothing since the start
+  std::optional<sensors::Day> calibrated_on = std::nullopt;
+  std::optional<sensors::Day> calibration_due_on = std::nullopt;
 };
 
 struct StatusMessage {

@@ -69,7 +69,12 @@ StatusMessage status_message(const Keeper& keeper, Instant now) {
   status.air = air_message(keeper, now);
   put_asks(keeper.chamber(), now, status);
   for (const auto& probe : keeper.settings().probes) {
-    ProbeMessage message{probe.name, probe.place, kind_of(probe), std::nullopt};
+    ProbeMessage message{probe.name,
+                         probe.place,
+                         kind_of(probe),
+                         std::nullopt,
+                         probe.calibration.done_on,
+                         probe.calibration.due_on};
     const auto& known = keeper.probes().at(probe.name);
     if (known.last) message.last = reading_message(PollResult{*known.last, known.error});
     status.probes.push_back(std::move(message));

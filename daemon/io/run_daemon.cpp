@@ -38,6 +38,7 @@ class Loops {
       asio::co_spawn(context_, results(), asio::detached);
     }
     asio::co_spawn(context_, timers(), asio::detached);
+    asio::co_spawn(context_, calibrations(), asio::detached);
     if (const auto period = watchdog_period()) {
       asio::co_spawn(context_, watchdog(*period), asio::detached);
     }
@@ -85,6 +86,22 @@ class Loops {
     while (true) {
       if (std::chrono::steady_clock::now() - progress_ < 90s) tell_alive();
       timer.expires_after(period / 2);
+      co_await timer.async_wait(kNoThrow);
+    }
+  }
+
+  /// A calibration that is due is said at the start and once a day.
+  awaitable<void> calibrations() {
+    asio::steady_timer timer(context_);
+    while (true) {
+      const auto today = std::chrono::floor<std::chrono::days>(wall_clock()).time_since_epoch();
+      for (const auto& probe : settings_.probes) {
+        const auto& due = probe.calibration.due_on;
+        if (!due || *due > sensors::Day(today)) continue;
+        spdlog::warn("probe: {}: its calibration is due since {}: chamberd calibrate --probe {}",
+                     probe.name, sensors::to_string(*due), probe.name);
+      }
+      timer.expires_after(24h);
       co_await timer.async_wait(kNoThrow);
     }
   }

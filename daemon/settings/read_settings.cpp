@@ -152,10 +152,8 @@ void read_notify(const TomlTable& root, Settings& settings) {
   }
 }
 
-}  // namespace
-
-Settings load_settings(const std::filesystem::path& file, const Places& places) {
-  const auto document = load_toml(file).value();
+Settings settings_of(const TomlDocument& document, const std::filesystem::path& file,
+                     const Places& places) {
   const auto root = document.root();
   Settings settings;
   settings.file = file;
@@ -170,6 +168,17 @@ Settings load_settings(const std::filesystem::path& file, const Places& places) 
   read_notify(root, settings);
   document.refuse_mistakes();
   return settings;
+}
+
+}  // namespace
+
+Settings read_settings(std::string_view text, const std::filesystem::path& file,
+                       const Places& places) {
+  return settings_of(parse_toml(text, file.string()).value(), file, places);
+}
+
+Settings load_settings(const std::filesystem::path& file, const Places& places) {
+  return settings_of(load_toml(file).value(), file, places);
 }
 
 }  // namespace takehold::daemon

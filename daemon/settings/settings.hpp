@@ -152,7 +152,10 @@ struct Places {
   static Places of_environment();
 };
 
-/// Reads and validates. Throws Refused with every fault found, each with file:line.
+/// Validates what stands in `file`. Throws Refused with every fault found, each with file:line.
+Settings read_settings(std::string_view text, const std::filesystem::path& file,
+                       const Places& places);
+/// Reads the file first.
 Settings load_settings(const std::filesystem::path& file, const Places& places);
 
 /// The effective settings as TOML, defaults written out, secrets blanked.

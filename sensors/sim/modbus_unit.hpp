@@ -1,5 +1,7 @@
-// A probe as a Modbus unit: input and holding registers 1 (tenths of a degC, signed) and
-// 2 (tenths of a percent), numbered as on the wire.
+// A probe as a Modbus unit. Registers, input and holding alike, numbered as on the wire:
+//   1 temperature (tenths of a degC, signed)     2 humidity (tenths of a percent)
+//   3 leaf temperature (as 1)     4 carbon dioxide (ppm)     5 light (µmol m-2 s-1)
+//   6-7 temperature, 8-9 humidity: floats of 32 bits, the high word first
 #pragma once
 
 #include <cstdint>

@@ -13,6 +13,11 @@ constexpr double kDoorChangesPerH = 120.0;  // the air is gone in half a minute
 constexpr double kAjarChangesPerH = 20.0;
 constexpr double kLeakChangesPerH = 5.0;
 constexpr double kSprayGPerS = 0.2;
+constexpr double kLeafBelowAirK = 0.4;
+constexpr double kRoomCo2Ppm = 430.0;
+constexpr double kDayCo2Ppm = 520.0;  // the soil breathes out, the leaves take some
+constexpr double kNightCo2Ppm = 900.0;
+constexpr double kShadedUmol = 40.0;
 constexpr std::uint64_t kNoiseStream = 0x901'5e;
 
 seconds time_of_day(Instant at) {
@@ -50,6 +55,24 @@ void Scene::advance_to(Instant now) {
       probes_[std::size_t(i)].step_one_second(chamber_, faults_of(i));
     }
   }
+}
+
+std::optional<Decoded> Scene::says(int probe) const {
+  auto says = probes_.at(std::size_t(probe)).says();
+  if (says && settings_.extras) says->extras = extras();
+  return says;
+}
+
+Extras Scene::extras() const {
+  const auto second = time_of_day(settings_.start + since_start_);
+  const auto& room = settings_.chamber.room;
+  const bool day = second >= room.day_from && second < room.day_to;
+  const bool open = upset().more_air_changes_per_h >= kAjarChangesPerH;
+  return {chamber_.temperature() - TemperatureSpan::kelvin(kLeafBelowAirK),
+          CarbonDioxide::ppm(open  ? kRoomCo2Ppm
+                             : day ? kDayCo2Ppm
+                                   : kNightCo2Ppm),
+          PhotonFlux::umol(day ? kShadedUmol : 0.0)};
 }
 
 Upset Scene::upset() const {

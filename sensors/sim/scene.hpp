@@ -15,7 +15,8 @@ struct SceneSettings {
   int probes = 1;
   std::vector<Fault> faults;
   std::uint64_t seed = 1;
-  Instant start;  ///< simulated; its time of day (UTC) is the room's
+  bool extras = false;  ///< probes tell leaf temperature, carbon dioxide and light too
+  Instant start;        ///< simulated; its time of day (UTC) is the room's
 };
 
 /// The chamber's own check, and a fault of a probe that is not there: code "no-probe".
@@ -31,12 +32,13 @@ class Scene {
 
   int probes() const { return int(probes_.size()); }
   /// What the probe of that number (from 0) says; none while it is silent.
-  std::optional<Decoded> says(int probe) const { return probes_.at(std::size_t(probe)).says(); }
+  std::optional<Decoded> says(int probe) const;
   const Chamber& chamber() const { return chamber_; }
 
  private:
   Upset upset() const;
   ProbeFaults faults_of(int probe) const;
+  Extras extras() const;
 
   SceneSettings settings_;
   Chamber chamber_;

@@ -2,6 +2,7 @@
 
 #include <cstdio>
 #include <optional>
+#include <vector>
 
 namespace takehold::sensors {
 namespace {
@@ -13,24 +14,47 @@ std::optional<std::string> two_decimals(std::optional<double> value) {
   return text;
 }
 
-std::string pair_text(const char* key, const std::optional<std::string>& value) {
-  return value ? key + ("=" + *value) : "";
+struct Told {
+  const char* letter;
+  const char* key;
+  const char* json;
+  std::optional<std::string> value;
+};
+
+template <class Quantity>
+std::optional<double> number(const std::optional<Quantity>& value,
+                             double (Quantity::*unit)() const) {
+  if (!value) return std::nullopt;
+  return ((*value).*unit)();
+}
+
+std::vector<Told> told_values(const Decoded& says) {
+  const auto& [leaf, co2, light] = says.extras;
+  std::vector<Told> all = {{"T", "temperature", "temperature_degc",
+                            two_decimals(number(says.temperature, &Celsius::degc))},
+                           {"H", "humidity", "humidity_pct",
+                            two_decimals(number(says.humidity, &RelativeHumidity::pct))}};
+  if (!says.extras.any()) return all;
+  all.push_back({"L", "leaf_temperature", "leaf_temperature_degc",
+                 two_decimals(number(leaf, &Celsius::degc))});
+  all.push_back({"C", "co2", "co2_ppm", two_decimals(number(co2, &CarbonDioxide::ppm))});
+  all.push_back({"Q", "light", "light_umol", two_decimals(number(light, &PhotonFlux::umol))});
+  return all;
 }
 
 }  // namespace
 
 std::string worded(const Decoded& says, Wording wording) {
-  const auto degc =
-      two_decimals(says.temperature ? std::optional(says.temperature->degc()) : std::nullopt);
-  const auto pct = two_decimals(says.humidity ? std::optional(says.humidity->pct()) : std::nullopt);
-  if (wording == Wording::json) {
-    return "{\"temperature_degc\":" + degc.value_or("null") +
-           ",\"humidity_pct\":" + pct.value_or("null") + "}";
+  std::string text;
+  for (const auto& [letter, key, json, value] : told_values(says)) {
+    if (wording == Wording::json) {
+      text += (text.empty() ? "{\"" : ",\"") + std::string(json) + "\":" + value.value_or("null");
+    } else if (value) {
+      text += (text.empty() ? "" : " ") + std::string(wording == Wording::letters ? letter : key) +
+              "=" + *value;
+    }
   }
-  const bool letters = wording == Wording::letters;
-  const auto first = pair_text(letters ? "T" : "temperature", degc);
-  const auto second = pair_text(letters ? "H" : "humidity", pct);
-  return first + (first.empty() || second.empty() ? "" : " ") + second;
+  return wording == Wording::json ? text + "}" : text;
 }
 
 }  // namespace takehold::sensors

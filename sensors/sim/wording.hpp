@@ -13,7 +13,8 @@ enum class Wording {
   json,       ///< {"temperature_degc":24.31,"humidity_pct":96.20}
 };
 
-/// Two decimals, no line end. A missing value is left out, in JSON null.
+/// Two decimals, no line end. A missing value is left out, in JSON null; extra values stand after
+/// the air's, as L= C= Q= (leaf, carbon dioxide, light) or under the keys of sensors/codec.
 std::string worded(const Decoded& says, Wording wording);
 
 }  // namespace takehold::sensors

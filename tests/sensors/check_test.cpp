@@ -65,6 +65,27 @@ TEST(Judge, the_correction_comes_before_the_verdict) {
   EXPECT_EQ(judge(reading_of(-39.0, 50.0), calibration).reading.quality, Quality::bad);
 }
 
+TEST(Judge, what_the_probe_told_is_kept_beside_the_corrected) {
+  const auto judged = judge(reading_of(24.0, 99.0), {{1.0, -0.5}, {1.0, 2.5}});
+  EXPECT_EQ(judged.reading.temperature->degc(), 23.5);
+  EXPECT_EQ(judged.reading.humidity->pct(), 100.0);  // 101.5, clipped
+  EXPECT_EQ(judged.reading.raw.temperature->degc(), 24.0);
+  EXPECT_EQ(judged.reading.raw.humidity->pct(), 99.0);
+}
+
+TEST(Judge, an_extra_value_alone_is_a_reading_and_an_impossible_one_is_left_out) {
+  Reading reading = reading_of(std::nullopt, std::nullopt);
+  reading.extras.co2 = CarbonDioxide::ppm(800);
+  EXPECT_EQ(judge(reading).reading.quality, Quality::good);
+  reading.extras.co2 = CarbonDioxide::ppm(-1);
+  EXPECT_EQ(judge(reading).reading.quality, Quality::none);
+  auto air = reading_of(24.0, 96.0);
+  air.extras.light = PhotonFlux::umol(65535);
+  EXPECT_EQ(judge(air).reading.quality, Quality::good);
+  EXPECT_FALSE(judge(air).reading.extras.light);
+  EXPECT_FALSE(judge(air).reason.empty());
+}
+
 TEST(Judge, nothing_is_none_and_a_verdict_never_improves) {
   EXPECT_EQ(quality_of(std::nullopt, std::nullopt), Quality::none);
   auto suspect = reading_of(24.0, 96.0);

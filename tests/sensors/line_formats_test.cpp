@@ -68,6 +68,39 @@ TEST(TextPattern, a_pattern_that_would_never_end_is_given_up) {
   EXPECT_EQ(code_of(lines.decode(std::string(250, '1'))), "pattern-too-slow");
 }
 
+TEST(TextPattern, no_pattern_of_ill_will_hangs_on_any_line) {
+  // Nested repeats, look-around, back references, recursion and counted loops: each is exponential
+  // or endless for an engine without bounds (2^250 ways to part 250 letters), so that an answer at
+  // all is the proof.
+  const char* const kPatterns[] = {"(?<temperature>(a|a?)+)b",
+                                   "(?=(a+)+b)(?<temperature>.)",
+                                   "(?<temperature>a*)*\\1b",
+
+                                   "(?<temperature>a(?R)?)*x",
+                                   "(?<temperature>((a?){50}){50})b",
+                                   "(?<temperature>(a{0,200}){0,200})b",
+                                   "(?<temperature>(((((a*)*)*)*)*)*)b",
+                                   "(?<temperature>(a|b|ab)*)c",
+                                   "(?<temperature>.*.*.*.*.*.*.*.*=.*)x"};
+  for (const char* const pattern : kPatterns) {
+    const auto code = code_of(decoder(PatternText{pattern}).decode(std::string(250, 'a')));
+    EXPECT_TRUE(code == "pattern-too-slow" || code == "no-match") << pattern << ": " << code;
+  }
+  // Without end even before a line is seen: refused when it is set.
+  EXPECT_EQ(LineDecoder::make(PatternText{"(?<temperature>(?R)?)a"}).error().code, "bad-pattern");
+  EXPECT_EQ(LineDecoder::make(PatternText{std::string(5000, '(')}).error().code, "bad-pattern");
+}
+
+TEST(TextPattern, extra_values_have_groups_of_their_own) {
+  const auto lines =
+      decoder(PatternText{"L=(?<leaf_temperature>\\S+) C=(?<co2>[0-9]+( ?ppm)?) Q=(?<light>\\S+)"});
+  const auto decoded = lines.decode("L=23.1C C=812 ppm Q=40").value();
+  EXPECT_FALSE(decoded.temperature || decoded.humidity);
+  EXPECT_NEAR(decoded.extras.leaf_temperature->degc(), 23.1, 1e-9);
+  EXPECT_NEAR(decoded.extras.co2->ppm(), 812, 1e-9);
+  EXPECT_NEAR(decoded.extras.light->umol(), 40, 1e-9);
+}
+
 TEST(TextPattern, wrong_patterns_are_refused_when_they_are_set) {
   EXPECT_EQ(LineDecoder::make(PatternText{"T=("}).error().code, "bad-pattern");
   EXPECT_EQ(LineDecoder::make(PatternText{"T=([0-9]+)"}).error().code, "no-groups");

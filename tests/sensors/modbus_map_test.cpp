@@ -79,6 +79,51 @@ TEST(ModbusMap, one_failed_read_leaves_the_other_value) {
   EXPECT_EQ(decode_registers(map, none).error().code, "no-values");
 }
 
+TEST(ModbusMap, wide_values_come_in_either_order_of_words) {
+  // 25.5 as a float is 41 CC 00 00 (IEEE 754); -5000 in two's complement is FF FF EC 78.
+  ModbusMap map;
+  map.temperature = ModbusQuantity{3, 10, 1.0, ModbusType::float32, false, 0.0};
+  EXPECT_EQ(reads_of(map)[0], (ModbusRead{1, ModbusFunction::holding, 10, 2}));
+  EXPECT_EQ(decode(map, {0x41CC, 0x0000}).temperature->degc(), 25.5);
+  map.temperature->low_word_first = true;
+  EXPECT_EQ(decode(map, {0x0000, 0x41CC}).temperature->degc(), 25.5);
+  map.temperature = ModbusQuantity{3, 10, 0.001, ModbusType::int32, false, 0.0};
+  EXPECT_EQ(decode(map, {0xFFFF, 0xEC78}).temperature->degc(), -5.0);
+  map.temperature->type = ModbusType::uint32;
+  map.temperature->scale = 1e-9;
+  EXPECT_NEAR(decode(map, {0xFFFF, 0xEC78}).temperature->degc(), 4.294962296, 1e-12);
+}
+
+TEST(ModbusMap, an_offset_is_added_after_the_scale) {
+  // Tenths from -40, as some makers count: 645 is 24.5 degC.
+  ModbusMap map;
+  map.temperature = ModbusQuantity{4, 0, 0.1, ModbusType::uint16, false, -40.0};
+  EXPECT_NEAR(decode(map, {645}).temperature->degc(), 24.5, 1e-9);
+}
+
+TEST(ModbusMap, a_float_that_is_no_number_is_a_missing_value) {
+  auto map = pair_map();
+  map.co2 = ModbusQuantity{4, 3, 1.0, ModbusType::float32, false, 0.0};
+  ASSERT_EQ(reads_of(map).size(), 1u);
+  const auto decoded = decode(map, {250, 960, 0x7FC0, 0x0000});
+  EXPECT_TRUE(decoded.temperature.has_value());
+  EXPECT_FALSE(decoded.extras.co2.has_value());
+}
+
+TEST(ModbusMap, a_value_that_bridges_two_reads_makes_them_one) {
+  auto map = pair_map();  // 1 and 2
+  map.humidity->address = 5;
+  map.light = ModbusQuantity{4, 2, 1.0, ModbusType::uint16, false, 0.0};
+  map.co2 = ModbusQuantity{4, 3, 1.0, ModbusType::uint32, false, 0.0};
+  const auto reads = reads_of(map);
+  ASSERT_EQ(reads.size(), 1u);
+  EXPECT_EQ(reads[0], (ModbusRead{1, ModbusFunction::input, 1, 5}));
+  const auto decoded = decode(map, {250, 40, 0, 812, 960});
+  EXPECT_NEAR(decoded.extras.co2->ppm(), 812, 1e-9);
+  EXPECT_NEAR(decoded.extras.light->umol(), 40, 1e-9);
+  EXPECT_NEAR(decoded.humidity->pct(), 96.0, 1e-9);
+}
+
 TEST(ModbusMap, wrong_settings_are_named_by_their_key) {
   EXPECT_TRUE(check(pair_map()).has_value());
   const auto code_and_key = [](auto change) {

@@ -98,13 +98,13 @@ TEST(ProbeSim, libmodbus_reads_its_registers_and_its_refusals) {
   for (int times = 0; times < 2; ++times) {  // unplugged and plugged in again
     const Peer peer(link);
     ASSERT_TRUE(peer.connected);
-    std::uint16_t registers[3] = {};
+    std::uint16_t registers[10] = {};
     ASSERT_EQ(modbus_read_input_registers(peer.bus.get(), 1, 2, registers), 2);
     EXPECT_NEAR(registers[0], 250, 20);
     EXPECT_NEAR(registers[1], 975, 40);
     ASSERT_EQ(modbus_read_registers(peer.bus.get(), 2, 1, registers), 1);
     EXPECT_NEAR(registers[0], 975, 40);
-    EXPECT_EQ(modbus_read_input_registers(peer.bus.get(), 1, 3, registers), -1);
+    EXPECT_EQ(modbus_read_input_registers(peer.bus.get(), 1, 10, registers), -1);
     EXPECT_EQ(errno, EMBXILADD);
     EXPECT_EQ(modbus_write_register(peer.bus.get(), 1, 0), -1);
     EXPECT_EQ(errno, EMBXILFUN);

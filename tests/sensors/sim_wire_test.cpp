@@ -25,7 +25,7 @@ TEST(ModbusUnit, refuses_as_the_standard_has_it) {
   const auto refused = [](ModbusRead read) {
     return answer_frame(1, encode_request(read), kWarm).value().at(2);
   };
-  EXPECT_EQ(answer_frame(1, encode_request({1, ModbusFunction::input, 2, 2}), kWarm),
+  EXPECT_EQ(answer_frame(1, encode_request({1, ModbusFunction::input, 9, 2}), kWarm),
             (Bytes{0x01, 0x84, 0x02, 0xC2, 0xC1}));
   EXPECT_EQ(answer_frame(1, encode_request({1, ModbusFunction::holding, 0, 1}), kWarm),
             (Bytes{0x01, 0x83, 0x02, 0xC0, 0xF1}));

@@ -62,10 +62,16 @@ class Ports {
     start(run_text_port(terminal, next_probe(), options.wording, options.every), "text on " + link);
   }
 
-  void open_modbus(const std::string& link, int unit) {
+  void open_modbus(const std::string& link, int first, int count) {
     auto& terminal = terminals_.emplace_back(link);
-    start(run_modbus_port(terminal, next_probe(), static_cast<std::uint8_t>(unit)),
-          "modbus unit " + std::to_string(unit) + " on " + link);
+    std::vector<Says> units;
+    for (int i = 0; i < count; ++i) {
+      units.push_back(next_probe());
+      std::cout << "probe " << probes_ << ": modbus unit " << first + i << " on " << link << "\n";
+    }
+    asio::co_spawn(context_,
+                   run_modbus_port(terminal, std::move(units), static_cast<std::uint8_t>(first)),
+                   rethrow);
   }
 
   void open_http(int wanted) {
@@ -102,7 +108,8 @@ void run_live(const LiveOptions& options, const SceneSettings& settings) {
 
   Ports ports(context, scene, terminals);
   for (const auto& link : options.text_links) ports.open_text(link, options);
-  for (const auto& link : options.modbus_links) ports.open_modbus(link, options.unit);
+  for (const auto& link : options.modbus_links)
+    ports.open_modbus(link, options.unit, options.units);
   if (options.http_port) ports.open_http(*options.http_port);
   std::cout << "ready" << std::endl;
   context.run();

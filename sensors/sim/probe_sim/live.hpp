@@ -17,8 +17,9 @@ using Says = std::function<std::optional<Decoded>()>;
 /// Each runs until the context stops. The terminal must outlive it.
 boost::asio::awaitable<void> run_text_port(PseudoTerminal& terminal, Says says, Wording wording,
                                            std::chrono::milliseconds every);
-boost::asio::awaitable<void> run_modbus_port(PseudoTerminal& terminal, Says says,
-                                             std::uint8_t unit);
+/// `units[i]` is the unit of number `first + i`: several probes on one pair of wires.
+boost::asio::awaitable<void> run_modbus_port(PseudoTerminal& terminal, std::vector<Says> units,
+                                             std::uint8_t first);
 boost::asio::awaitable<void> run_http_port(boost::asio::ip::tcp::acceptor acceptor, Says says);
 
 /// Opens all ports, tells each on standard output, serves until SIGTERM or SIGINT, and takes the

@@ -15,7 +15,8 @@ struct Typed {
   std::vector<std::string> text, modbus;
   std::string link, trace, start;
   std::optional<int> http;
-  int unit = 1, probes = 2;
+  int unit = 1, units = 1, probes = 2;
+  bool extras = false;
   std::vector<std::string> faults;
   std::uint64_t seed = 1;
   double every_s = 0.0, speed = 1.0, hours = 24.0;
@@ -25,13 +26,28 @@ struct Typed {
 };
 
 const char* const kFooter = R"(
-Each port is a probe of its own in one and the same chamber. Text lines look like T=24.31 H=96.20.
-Modbus: registers 1 (tenths of a degC, signed) and 2 (tenths of a percent), functions 3 and 4.
-HTTP: {"temperature_degc":24.31,"humidity_pct":96.20}. SIGTERM ends it and takes the links away.
+A chamber of a quarter of a cubic metre stands in a room that is warmer by day. A heater and a humidifier hold it,
+both switching on and off around their set points. Every port is a probe of its own in that one chamber, a little off,
+a little noisy and half a minute late, as probes are.
 
-  probe-sim --text --link left.tty --every 1s
-  probe-sim --text left.tty --modbus right.tty --http 0 --fault door@60 --speed 10
+What a port says:
+  --text     a line now and then: T=24.31 H=96.20 (or as --lines says)
+  --modbus   registers 1 (tenths of a degC, signed) and 2 (tenths of a percent), 6-7 and 8-9 the same as floats,
+             functions 3 and 4; --units 3 puts three units on the one line
+  --http     {"temperature_degc":24.31,"humidity_pct":96.20} for any GET
+  --extras   adds leaf temperature, carbon dioxide and light: L= C= Q=, registers 3 4 5, keys of JSON
+
+What can go wrong, by --fault KIND@SECONDS, and +SECONDS for how long:
+  the chamber  door (wide open, 2 min)  ajar (not quite shut)  leak (slow)  dry (water out)  soak (humidifier sticks)
+               cold (heater dead)  hot (heater sticks)  mist (a spray, 10 s)
+  a probe      silent  stuck (repeats itself)  wet (a drop: 100 %)  jump (leaps about)  off (8 points too dry)
+               wild (broken wire: 130 degC); :2 after it means the second probe
+
+Try it: a chamber on two terminals whose door is opened after a minute, ten times as fast as life; then a day's table
+in which the water runs out at noon, to be judged by chamberd --replay:
+  probe-sim --text left.tty --modbus right.tty --fault door@60 --speed 10
   probe-sim --trace day.csv --hours 24 --probes 2 --start 2027-04-12T00:00:00Z --fault dry@43200
+Links go away when it is ended (SIGTERM, Ctrl-C).
 )";
 
 void add_ports(CLI::App& app, Typed& typed) {
@@ -52,7 +68,10 @@ void add_ports(CLI::App& app, Typed& typed) {
       ->type_name("PORT");
   app.add_option("--link", typed.link, "the name of a terminal given without one")
       ->type_name("LINK");
-  app.add_option("--unit", typed.unit, "the Modbus unit's number")->check(CLI::Range(1, 247));
+  app.add_option("--unit", typed.unit, "the Modbus unit's number, of several the first")
+      ->check(CLI::Range(1, 247));
+  app.add_option("--units", typed.units, "Modbus units on one line, each a probe")
+      ->check(CLI::Range(1, 32));
   app.add_option("--lines", typed.wording, "how text is written: letters, key-value, json")
       ->transform(CLI::CheckedTransformer(wordings))
       ->option_text("FORM");
@@ -65,6 +84,7 @@ void add_ports(CLI::App& app, Typed& typed) {
 }
 
 void add_scene(CLI::App& app, Typed& typed) {
+  app.add_flag("--extras", typed.extras, "probes tell leaf temperature, CO2 and light too");
   app.add_option("--seed", typed.seed, "the same seed, the same noise");
   app.add_option("--set-temperature", typed.set_temperature, "what the heater holds, degC");
   app.add_option("--set-humidity", typed.set_humidity, "what the humidifier holds, %");
@@ -101,6 +121,7 @@ SceneSettings scene_of(const Typed& typed, int probes) {
   scene.chamber.set_humidity = RelativeHumidity::pct(typed.set_humidity);
   scene.probes = probes;
   scene.seed = typed.seed;
+  scene.extras = typed.extras;
   for (const auto& text : typed.faults) scene.faults.push_back(parse_fault(text).value());
   scene.start = typed.start.empty()
                     ? std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now())
@@ -130,6 +151,9 @@ void run_ports(const Typed& typed) {
   options.modbus_links = links_of(typed.modbus, typed.link);
   options.http_port = typed.http;
   options.unit = typed.unit;
+  options.units = typed.units;
+  if (typed.unit + typed.units > 248)
+    throw CLI::ValidationError("--units: the last would be over 247");
   options.wording = typed.wording;
   options.speed = typed.speed;
   options.every = every_of(typed, options.every);

@@ -48,7 +48,8 @@ class Lent {
 
 }  // namespace
 
-asio::awaitable<void> run_modbus_port(PseudoTerminal& terminal, Says says, std::uint8_t unit) {
+asio::awaitable<void> run_modbus_port(PseudoTerminal& terminal, std::vector<Says> units,
+                                      std::uint8_t first) {
   Lent lent(co_await asio::this_coro::executor, terminal.master());
   for (;;) {
     while (!terminal.is_listened_to()) co_await pause(kLookAgain);
@@ -57,7 +58,9 @@ asio::awaitable<void> run_modbus_port(PseudoTerminal& terminal, Says says, std::
                                     asio::redirect_error(asio::use_awaitable, error));
     Bytes frame;
     while (take_bytes(terminal.master(), frame)) co_await pause(kSilence);
-    const auto answer = answer_frame(unit, frame, says());
+    const auto unit = frame.empty() ? 0u : unsigned(frame[0]);
+    if (unit < first || unit >= first + units.size()) continue;
+    const auto answer = answer_frame(static_cast<std::uint8_t>(unit), frame, units[unit - first]());
     if (!answer) continue;
     const auto written = ::write(terminal.master(), answer->data(), answer->size());
     static_cast<void>(written);  // a listener that went away asks again

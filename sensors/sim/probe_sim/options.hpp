@@ -17,12 +17,15 @@ struct LiveOptions {
   std::vector<std::string> text_links;
   std::vector<std::string> modbus_links;
   std::optional<int> http_port;  ///< 0: any free one
-  int unit = 1;
+  int unit = 1;                  ///< the first on each Modbus line
+  int units = 1;                 ///< on each Modbus line
   Wording wording = Wording::letters;
   std::chrono::milliseconds every{1000};  ///< between two lines, on the wall's clock
   double speed = 1.0;                     ///< simulated seconds in a real one
 
-  int probes() const { return int(text_links.size() + modbus_links.size()) + (http_port ? 1 : 0); }
+  int probes() const {
+    return int(text_links.size()) + units * int(modbus_links.size()) + (http_port ? 1 : 0);
+  }
 };
 
 /// A table of readings, written at once.
