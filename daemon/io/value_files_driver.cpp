@@ -61,9 +61,7 @@ awaitable<Result<void>> ValueFilesDriver::open() {
 }
 
 awaitable<Result<Decoded>> ValueFilesDriver::ask(std::chrono::milliseconds) {
-  co_return co_await asio::co_spawn(
-      aside_, [files = *files_]() -> awaitable<Result<Decoded>> { co_return read_all(files); },
-      asio::use_awaitable);
+  co_return read_all(*files_);
 }
 
 }  // namespace takehold::daemon

@@ -28,4 +28,4 @@ units = {
     3: unit(ir=(100, words(">i", 25125) + [812])),
 }
 print("ready", flush=True)
-StartSerialServer(ModbusServerContext(slaves=units, single=False), framer=ModbusRtuFramer, port=sys.argv[1], baudrate=9600)
+StartSerialServer(context=ModbusServerContext(slaves=units, single=False), framer=ModbusRtuFramer, port=sys.argv[1], baudrate=9600)
