@@ -24,10 +24,10 @@ constexpr int kFailuresInARow = 30;
 
 const char* const kFirstWords = R"(Calibrating {} over saturated salt.
 
-You need a jar that closes tightly for each salt, with a slurry of salt and a little clean water: wet, but with solid
-salt left over. Keep jar, salt and probe at one steady temperature, 15 to 30 degC, away from sun and draught. The
-probe hangs above the slurry and must not touch it. Salts irritate eyes and skin: wear gloves, wash your hands, and
-keep the jars away from children and animals.
+You need a jar that closes tightly for each salt, with a slurry of salt and a little clean water:
+wet, but with solid salt left over. Keep jar, salt and probe at one steady temperature, 15 to 30
+degC, away from sun and draught. The probe hangs above the slurry and must not touch it. Salts
+irritate eyes and skin: wear gloves, wash your hands, keep the jars away from children and animals.
 )";
 
 /// The probe with its humidity as it tells it.

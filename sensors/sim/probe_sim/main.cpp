@@ -26,25 +26,25 @@ struct Typed {
 };
 
 const char* const kFooter = R"(
-A chamber of a quarter of a cubic metre stands in a room that is warmer by day. A heater and a humidifier hold it,
-both switching on and off around their set points. Every port is a probe of its own in that one chamber, a little off,
-a little noisy and half a minute late, as probes are.
+A chamber of a quarter of a cubic metre stands in a room that is warmer by day. A heater and a
+humidifier hold it, both switching on and off around their set points. Every port is a probe of its
+own in that one chamber, a little off, a little noisy and half a minute late, as probes are.
 
 What a port says:
   --text     a line now and then: T=24.31 H=96.20 (or as --lines says)
-  --modbus   registers 1 (tenths of a degC, signed) and 2 (tenths of a percent), 6-7 and 8-9 the same as floats,
-             functions 3 and 4; --units 3 puts three units on the one line
+  --modbus   registers 1 (tenths of a degC, signed) and 2 (tenths of a percent), 6-7 and 8-9 the
+             same as floats, functions 3 and 4; --units 3 puts three units on the one line
   --http     {"temperature_degc":24.31,"humidity_pct":96.20} for any GET
-  --extras   adds leaf temperature, carbon dioxide and light: L= C= Q=, registers 3 4 5, keys of JSON
+  --extras   adds leaf temperature, carbon dioxide and light: L= C= Q=, registers 3 4 5, JSON keys
 
 What can go wrong, by --fault KIND@SECONDS, and +SECONDS for how long:
-  the chamber  door (wide open, 2 min)  ajar (not quite shut)  leak (slow)  dry (water out)  soak (humidifier sticks)
-               cold (heater dead)  hot (heater sticks)  mist (a spray, 10 s)
-  a probe      silent  stuck (repeats itself)  wet (a drop: 100 %)  jump (leaps about)  off (8 points too dry)
-               wild (broken wire: 130 degC); :2 after it means the second probe
+  the chamber  door (wide open, 2 min)  ajar (not quite shut)  leak (slow)  dry (water out)
+               soak (humidifier sticks)  cold (heater dead)  hot (heater sticks)  mist (10 s)
+  a probe      silent  stuck (repeats itself)  wet (a drop: 100 %)  jump (leaps about)
+               off (8 points too dry)  wild (broken wire: 130 degC); :2 means the second probe
 
-Try it: a chamber on two terminals whose door is opened after a minute, ten times as fast as life; then a day's table
-in which the water runs out at noon, to be judged by chamberd --replay:
+Try it: a chamber on two terminals whose door is opened after a minute, ten times as fast as life;
+then a day's table in which the water runs out at noon, to be judged by chamberd --replay:
   probe-sim --text left.tty --modbus right.tty --fault door@60 --speed 10
   probe-sim --trace day.csv --hours 24 --probes 2 --start 2027-04-12T00:00:00Z --fault dry@43200
 Links go away when it is ended (SIGTERM, Ctrl-C).
