@@ -1,6 +1,7 @@
 // A faithful copy of an open database, also while others read and write it.
 #pragma once
 
+#include <chrono>
 #include <filesystem>
 
 namespace SQLite {
@@ -16,7 +17,8 @@ void copy_database(SQLite::Database& from, const std::filesystem::path& to);
 
 /// Makes `to`, which others may have open, hold just what `from` holds; what stood there is gone.
 /// Written in place under the write lock: other processes see all of it or nothing. Throws
-/// SQLite::Exception, with SQLITE_BUSY when another process does not let go of `to` for 5 s.
-void pour_database(SQLite::Database& from, const std::filesystem::path& to);
+/// SQLite::Exception, with SQLITE_BUSY when another process does not let go of `to` in time.
+void pour_database(SQLite::Database& from, const std::filesystem::path& to,
+                   std::chrono::milliseconds patience = std::chrono::seconds(5));
 
 }  // namespace takehold::daemon
