@@ -95,7 +95,8 @@ std::optional<CommandId> Book::record(std::string_view words, sensors::Instant n
   work(recorder);
   if (!recorder.changed()) return std::nullopt;
   write_touches(database, recorder.command_, recorder.touched_);
-  note_for_daemon(database, inside_->tables, inside_->uuid, recorder.touched_, now);
+  note_for_daemon(database, inside_->tables, inside_->uuid,
+                  {recorder.touched_.begin(), recorder.touched_.end()}, now);
   transaction.commit();
   if (recorder.zone_) inside_->time_zone = *recorder.zone_;
   return recorder.command_;
@@ -131,12 +132,11 @@ nlohmann::json Book::last_sheet() const {
 int Book::on_hand(std::string_view lot) const {
   std::optional<Recorded<SeedCount>> newest;
   for (auto& count : records<SeedCount>())
-    if (count.noun.lot == lot && (!newest || count.first_command > newest->first_command))
-      newest = count;
+    if (count.noun.lot == lot && (!newest || count.first_told > newest->first_told)) newest = count;
   if (!newest) return 0;
   int seeds = newest->noun.seeds;
   for (const auto& sowing : records<Sowing>())
-    if (sowing.noun.lot == lot && sowing.first_command > newest->first_command)
+    if (sowing.noun.lot == lot && sowing.first_told > newest->first_told)
       seeds -= sowing.noun.seeds;
   return seeds;
 }

@@ -21,6 +21,7 @@
 #include <string_view>
 #include <vector>
 
+#include "client/book/plain_noun.hpp"
 #include "client/book/record.hpp"
 #include "client/book/tables.hpp"
 #include "client/season/notice.hpp"
@@ -74,8 +75,9 @@ class Book {
                                   const std::function<void(Recorder&)>& work);
 
   /// Takes back one command whole by appending; left out: the last one, be it an undo (so that
-  /// twice is as before), but none that only kept what the daemon said of a batch. Throws Refused: "nothing-to-undo", "already-undone", "no-such-command",
-  /// and "stands-on-it" naming the later records that must be undone first.
+  /// twice is as before), but none that only kept what the daemon said of a batch. Throws Refused:
+  /// "nothing-to-undo", "already-undone", "no-such-command", and "stands-on-it" naming the later
+  /// records that must be undone first.
   Undone undo(sensors::Instant now, std::optional<CommandId> command = std::nullopt);
   /// Newest first.
   std::vector<CommandLine> commands() const;
@@ -83,6 +85,16 @@ class Book {
   /// The sheet that load_season read last (and that is not undone), JSON by kind and name; an empty
   /// object before the first.
   nlohmann::json last_sheet() const;
+
+  /// Everything that stands, of every kind, in the order first told.
+  std::vector<PlainNoun> nouns() const;
+  /// Takes in nouns that were exported from this book or another, as one command: those that are
+  /// new or stand differently are recorded, the rest is left as it is. `zone` counts only in a book
+  /// without any record, `sheet` (see last_sheet) only in one that never loaded any. Throws
+  /// Refused: "not-there" naming what is named and missing, "in-future".
+  TakenIn take_in(std::span<const PlainNoun> nouns, std::string_view words, sensors::Instant now,
+                  const std::optional<sensors::TimeZone>& zone = std::nullopt,
+                  const std::optional<nlohmann::json>& sheet = std::nullopt);
 
   /// Seeds of a lot left: the newest count less what was sown since it was told. Below 0 if more
   /// was sown than counted.
@@ -94,7 +106,8 @@ class Book {
 
   /// What the daemon has not been told yet, parked ones too, oldest first.
   std::vector<Notice> waiting() const;
-  /// Writes down what became of tries to deliver. A notice replaced meanwhile stays.
+  /// Writes down what became of tries to deliver. A notice replaced meanwhile stays; one that the
+  /// daemon is ahead of waits again, with a revision above the daemon's.
   void settle(std::span<const DeliveryOutcome> outcomes);
   /// Lets parked notices be tried again.
   void unpark();
@@ -121,7 +134,7 @@ template <class T>
 std::vector<Recorded<T>> Book::records() const {
   std::vector<Recorded<T>> records;
   for (const Row& row : tables().now(T::kKind))
-    records.push_back({from_json<T>(row.fields), row.command, row.entered_at, row.first_command});
+    records.push_back({from_json<T>(row.fields), row.command, row.entered_at, row.first_told});
   return records;
 }
 

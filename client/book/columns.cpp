@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "client/season/batch.hpp"
+#include "client/season/field_json.hpp"
 #include "client/season/pairing.hpp"
 #include "client/season/place.hpp"
 #include "client/season/planned.hpp"
@@ -48,19 +49,59 @@ Columns describe() {
   return columns;
 }
 
+using CheckedNoun = std::pair<std::string, nlohmann::json>;
+
+template <class T>
+CheckedNoun check(const nlohmann::json& fields) {
+  const T noun = from_json<T>(fields);
+  return {noun.key(), to_json(noun)};
+}
+
+/// What is known of a kind without its type.
+struct KindKnowledge {
+  Columns columns;
+  CheckedNoun (*check)(const nlohmann::json&);
+};
+
 template <class... T>
-std::map<Kind, Columns> describe_all() {
-  return {{T::kKind, describe<T>()}...};
+std::map<Kind, KindKnowledge> know_all() {
+  return {{T::kKind, {describe<T>(), check<T>}}...};
+}
+
+const KindKnowledge& knowledge_of(Kind kind) {
+  static const auto all =
+      know_all<Season, Bench, Bed, Variety, Lot, LotTest, SeedCount, Pairing, OwnRoot, Sowing,
+               Emerged, Thinning, Pricking, Measurement, Move, Batch, BatchEvent, Loss, Cull,
+               Finish, Exposure, PlannedSowing, PlannedGraft, SeasonClose>();
+  return all.at(kind);
+}
+
+/// "S12" for a kind with the letter S: a letter and a number.
+bool is_numbered_key(const std::string& key, char letter) {
+  return key.size() > 1 && key[0] == letter &&
+         key.find_first_not_of("0123456789", 1) == std::string::npos;
 }
 
 }  // namespace
 
 std::span<const FieldColumn> columns_of(Kind kind) {
-  static const auto all =
-      describe_all<Season, Bench, Bed, Variety, Lot, LotTest, SeedCount, Pairing, OwnRoot, Sowing,
-                   Emerged, Thinning, Pricking, Measurement, Move, Batch, BatchEvent, Loss, Cull,
-                   Finish, Exposure, PlannedSowing, PlannedGraft>();
-  return all.at(kind);
+  return knowledge_of(kind).columns;
+}
+
+CheckedNoun checked_noun(Kind kind, const nlohmann::json& fields) {
+  CheckedNoun noun;
+  try {
+    noun = knowledge_of(kind).check(fields);
+  } catch (const nlohmann::json::exception& e) {
+    throw sensors::Refused({"bad-value", "a value is of another type", e.what(), "", ""});
+  } catch (const std::invalid_argument& e) {
+    throw sensors::Refused({"bad-value", e.what(), "", "", ""});
+  }
+  const char letter = kind_letter(kind);
+  if (noun.first.empty() || (letter != 0 && !is_numbered_key(noun.first, letter)))
+    throw sensors::Refused({"bad-key", "\"" + noun.first + "\" names no record of this table", "",
+                            "", letter != 0 ? std::string("as ") + letter + "12" : ""});
+  return noun;
 }
 
 }  // namespace takehold::client

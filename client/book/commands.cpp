@@ -30,13 +30,16 @@ CommandId begin_command(SQLite::Database& database, std::string_view words, sens
   return statement.getColumn(0).getInt64();
 }
 
-void write_touches(SQLite::Database& database, CommandId command, const std::set<NounRef>& nouns) {
-  SQLite::Statement statement(database, "INSERT INTO touch (command, kind, key) VALUES (?, ?, ?)");
+void write_touches(SQLite::Database& database, CommandId command, std::span<const NounRef> nouns) {
+  SQLite::Statement statement(database,
+                              "INSERT INTO touch (command, kind, key, place) VALUES (?, ?, ?, ?)");
+  int place = 0;
   for (const NounRef& noun : nouns) {
     statement.reset();
     statement.bind(1, command);
     statement.bind(2, std::string(kind_name(noun.kind)));
     statement.bind(3, noun.key);
+    statement.bind(4, place++);
     statement.exec();
   }
 }
@@ -55,12 +58,22 @@ std::vector<CommandLine> command_lines(SQLite::Database& database) {
     index[line.id] = lines.size();
     lines.push_back(std::move(line));
   }
-  SQLite::Statement touches(database, "SELECT command, kind, key FROM touch ORDER BY command");
+  SQLite::Statement touches(database,
+                            "SELECT command, kind, key FROM touch ORDER BY command, place");
   while (touches.executeStep())
     lines[index.at(touches.getColumn(0).getInt64())].wrote.push_back(
         {kind_of_name(touches.getColumn(1).getString()).value(), touches.getColumn(2).getString()});
   mark_undone(lines);
   return lines;
+}
+
+void count_at_least(SQLite::Database& database, const std::string& counter, std::int64_t number) {
+  SQLite::Statement statement(database,
+                              "INSERT INTO counter (name, last) VALUES (?, ?) ON CONFLICT (name)"
+                              " DO UPDATE SET last = max(last, excluded.last)");
+  statement.bind(1, counter);
+  statement.bind(2, number);
+  statement.exec();
 }
 
 std::int64_t count_up(SQLite::Database& database, const std::string& counter) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <set>
+#include <span>
 #include <string>
 
 #include "client/book/book.hpp"
@@ -21,9 +22,12 @@ struct Book::Inside {
 /// A new command; inside a transaction.
 CommandId begin_command(SQLite::Database& database, std::string_view words, sensors::Instant now,
                         std::optional<CommandId> undoes = std::nullopt);
-void write_touches(SQLite::Database& database, CommandId command, const std::set<NounRef>& nouns);
+/// In the order in which they were written.
+void write_touches(SQLite::Database& database, CommandId command, std::span<const NounRef> nouns);
 /// Oldest first.
 std::vector<CommandLine> command_lines(SQLite::Database& database);
+/// Nothing up to `number` is given out by this counter again.
+void count_at_least(SQLite::Database& database, const std::string& counter, std::int64_t number);
 /// Uses up and returns the next number of a counter.
 std::int64_t count_up(SQLite::Database& database, const std::string& counter);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "client/book/closed_season.hpp"
 #include "client/book/merge.hpp"
 #include "client/book/recorder.hpp"
 
@@ -151,6 +152,7 @@ class Load {
 
 LoadReport load_season(Book& book, const Sheet& sheet, std::string_view words, sensors::Instant now,
                        MergeWinner winner) {
+  refuse_closed_season(book, sheet.season.season);
   LoadReport report;
   const auto command = book.record(words, now, [&](Recorder& recorder) {
     if (sheet.season.time_zone)

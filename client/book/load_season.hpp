@@ -33,7 +33,7 @@ struct LoadReport {
 };
 
 /// One transaction and one undo. A book without any record yet takes over the sheet's time zone.
-/// Throws Refused "changed-twice" and Recorder's.
+/// Throws Refused "changed-twice", "season-closed" and Recorder's.
 LoadReport load_season(Book& book, const Sheet& sheet, std::string_view words, sensors::Instant now,
                        MergeWinner winner = MergeWinner::nobody);
 

@@ -114,7 +114,21 @@ Notice notice_of(const SQLite::Statement& row) {
   return notice;
 }
 
+/// The daemon has something newer of this label than the book, which was put back from an older
+/// copy: what the book says now goes out again, above it. Unless it was replaced meanwhile.
+void send_above(SQLite::Database& database, const DeliveryOutcome& outcome) {
+  const std::int64_t above = *outcome.known_revision + 1;
+  SQLite::Statement statement(database,
+                              "UPDATE outbox SET revision = ?1, body = json_set(body, '$.revision',"
+                              " ?1) WHERE label = ?2 AND revision = ?3 AND body IS NOT NULL");
+  statement.bind(1, above);
+  statement.bind(2, outcome.label);
+  statement.bind(3, outcome.revision);
+  if (statement.exec() > 0) count_at_least(database, "revision:" + outcome.label, above);
+}
+
 void settle_one(SQLite::Database& database, const DeliveryOutcome& outcome) {
+  if (outcome.is_behind()) return send_above(database, outcome);
   const bool done = outcome.delivery == Delivery::delivered;
   SQLite::Statement statement(
       database, done ? "DELETE FROM outbox WHERE label = ? AND revision = ?"

@@ -14,13 +14,21 @@ namespace takehold::client {
 /// Number of a recording command: rises, never reused.
 using CommandId = std::int64_t;
 
+/// When the book was first told of a noun: by which command, and which place it had among those
+/// that the command wrote.
+struct FirstTold {
+  CommandId command = 0;
+  int place = 0;
+  auto operator<=>(const FirstTold&) const = default;
+};
+
 /// A noun as it stands, and when the book was first and last told of it.
 template <class T>
 struct Recorded {
   T noun{};
   CommandId command = 0;          ///< that wrote this version
   sensors::Instant entered_at{};  ///< of this version
-  CommandId first_command = 0;    ///< that first wrote the key
+  FirstTold first_told{};         ///< of the key
 };
 
 /// One version out of a noun's history, oldest first.

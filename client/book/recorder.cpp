@@ -3,6 +3,8 @@
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
 
+#include <algorithm>
+
 #include "client/book/inside.hpp"
 #include "client/season/seed.hpp"
 
@@ -99,7 +101,27 @@ void Recorder::use_time_zone(const sensors::TimeZone& zone) {
 }
 
 void Recorder::touch(Kind kind, std::string_view key) {
-  touched_.insert({kind, std::string(key)});
+  NounRef noun{kind, std::string(key)};
+  if (std::find(touched_.rbegin(), touched_.rend(), noun) == touched_.rend())
+    touched_.push_back(std::move(noun));
+}
+
+void Recorder::take_in(Kind kind, const std::string& key, const json& fields) {
+  refuse_future(fields, now_);
+  book_.tables().append(kind, key, command_, false, fields);
+  touched_.push_back({kind, key});
+  if (const char letter = kind_letter(kind); letter != 0)
+    count_at_least(book_.inside_->database(), std::string(1, letter), std::stoll(key.substr(1)));
+}
+
+void Recorder::check_taken_in() const {
+  for (const NounRef& noun : touched_) {
+    const auto row = book_.tables().find(noun.kind, noun.key);
+    if (!row) continue;
+    const auto missing = book_.tables().missing_references(noun.kind, row->fields);
+    if (!missing.empty())
+      throw Refused({"not-there", "there is no " + told(missing.front()), "", told(noun), ""});
+  }
 }
 
 }  // namespace takehold::client

@@ -2,9 +2,9 @@
 #pragma once
 
 #include <nlohmann/json.hpp>
-#include <set>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "client/book/book.hpp"
 
@@ -53,12 +53,15 @@ class Recorder {
   void drop_key(Kind kind, std::string_view key);
   void count_seeds(const nlohmann::json& lot, const nlohmann::json& before);
   void touch(Kind kind, std::string_view key);
+  /// As put, but what it names is checked only by check_taken_in, and a lot brings no count.
+  void take_in(Kind kind, const std::string& key, const nlohmann::json& fields);
+  void check_taken_in() const;
   bool changed() const { return !touched_.empty() || kept_sheet_; }
 
   Book& book_;
   CommandId command_;
   sensors::Instant now_;
-  std::set<NounRef> touched_{};
+  std::vector<NounRef> touched_{};  ///< each once, in the order first written
   bool kept_sheet_ = false;
   std::optional<sensors::TimeZone> zone_{};
 };

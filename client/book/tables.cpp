@@ -61,16 +61,16 @@ json value_of(const SQLite::Column& cell, const FieldColumn& column) {
   return nullptr;
 }
 
-// Columns 0..5 are the row's own, the noun's follow.
+// Columns 0..6 are the row's own, the noun's follow.
 Row row_of(SQLite::Statement& statement, Kind kind) {
   Row row{.row = statement.getColumn(0).getInt64(),
           .key = statement.getColumn(1).getString(),
           .command = statement.getColumn(2).getInt64(),
-          .first_command = statement.getColumn(3).getInt64(),
-          .entered_at = sensors::parse_instant(statement.getColumn(4).getString()).value(),
-          .gone = statement.getColumn(5).getInt() != 0,
+          .first_told = {statement.getColumn(3).getInt64(), statement.getColumn(4).getInt()},
+          .entered_at = sensors::parse_instant(statement.getColumn(5).getString()).value(),
+          .gone = statement.getColumn(6).getInt() != 0,
           .fields = json::object()};
-  int at = 6;
+  int at = 7;
   for (const FieldColumn& column : columns_of(kind))
     row.fields[std::string(column.field.name)] = value_of(statement.getColumn(at++), column);
   return row;
@@ -100,6 +100,9 @@ std::vector<Row> Tables::select(Kind kind, const std::string& condition, std::st
                               " (SELECT min(f.command) FROM " +
                                   name +
                                   " f WHERE f.key = t.key) AS first,"
+                                  " coalesce((SELECT p.place FROM touch p WHERE p.kind = '" +
+                                  name +
+                                  "' AND p.key = t.key ORDER BY p.command LIMIT 1), 0),"
                                   " c.entered_at, t.gone" +
                                   column_list(kind) + " FROM " + name +
                                   " t JOIN command c ON c.id = t.command WHERE " + condition);

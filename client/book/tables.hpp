@@ -25,7 +25,7 @@ struct Row {
   std::int64_t row = 0;
   std::string key{};
   CommandId command = 0;
-  CommandId first_command = 0;
+  FirstTold first_told{};
   sensors::Instant entered_at{};
   bool gone = false;
   nlohmann::json fields{};

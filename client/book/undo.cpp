@@ -126,7 +126,7 @@ Undone undo_command(SQLite::Database& database, const Tables& tables, sensors::I
       begin_command(database, "undo " + std::to_string(target.id), now, target.id);
   put_back(tables, target, undo);
   refuse_loose_ends(tables, lines, target);
-  write_touches(database, undo, {target.wrote.begin(), target.wrote.end()});
+  write_touches(database, undo, target.wrote);
   return {undo, target, target.wrote};
 }
 

@@ -22,6 +22,13 @@ std::vector<DeliveryOutcome> deliver_waiting(Book& book, const Link& link) {
   if (waiting.empty()) return {};
   auto outcomes = link.deliver(waiting);
   book.settle(outcomes);
+  const bool behind = std::any_of(outcomes.begin(), outcomes.end(),
+                                  [](const DeliveryOutcome& o) { return o.is_behind(); });
+  if (!behind) return outcomes;
+  const auto again = link.deliver(book.waiting());
+  book.settle(again);
+  std::erase_if(outcomes, [](const DeliveryOutcome& o) { return o.is_behind(); });
+  outcomes.insert(outcomes.end(), again.begin(), again.end());
   return outcomes;
 }
 

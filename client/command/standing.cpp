@@ -26,11 +26,11 @@ int used_by(const Batch& batch, const std::string& sowing) {
 
 /// When something happened, and which was told first where two happened at one instant: a day
 /// alone means noon, so that this is common.
-using Moment = std::pair<Instant, CommandId>;
+using Moment = std::pair<Instant, FirstTold>;
 
 template <class T>
 Moment moment_of(const Recorded<T>& record) {
-  return {record.noun.at, record.first_command};
+  return {record.noun.at, record.first_told};
 }
 
 /// The last in time of the records that `belongs`.

@@ -72,11 +72,14 @@ DeliveryOutcome Link::deliver_one(const Notice& notice) const {
   const auto answer =
       notice.body ? send("PUT", target, *notice.body)
                   : send("DELETE", target + "?at=" + url_part(sensors::to_string(notice.at)), "");
-  DeliveryOutcome outcome{notice.label, notice.revision, Delivery::kept, ""};
+  DeliveryOutcome outcome{notice.label, notice.revision, Delivery::kept, "", std::nullopt};
   if (!answer) {
     outcome.trouble = answer.error().sentence();
   } else if (is_done(notice, *answer)) {
     outcome.delivery = Delivery::delivered;
+    const json stored = json::parse(answer->body, nullptr, false);
+    if (stored.is_object() && stored.contains("revision") && stored["revision"].is_number_integer())
+      outcome.known_revision = stored["revision"].get<std::int64_t>();
   } else {
     outcome.trouble = std::to_string(answer->status) + ": " + problem_of(*answer).sentence();
     if (is_refusal(answer->status)) outcome.delivery = Delivery::parked;
@@ -90,7 +93,7 @@ std::vector<DeliveryOutcome> Link::deliver(std::span<const Notice> notices) cons
   for (const Notice& notice : notices) {
     if (notice.parked) continue;
     if (!silence.empty()) {
-      outcomes.push_back({notice.label, notice.revision, Delivery::kept, silence});
+      outcomes.push_back({notice.label, notice.revision, Delivery::kept, silence, std::nullopt});
       continue;
     }
     outcomes.push_back(deliver_one(notice));

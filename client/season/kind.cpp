@@ -38,6 +38,7 @@ constexpr KindRow kRows[] = {
     {Kind::exposure, "exposure", 'R'},
     {Kind::planned_sowing, "planned_sowing", 'R'},
     {Kind::planned_graft, "planned_graft", 'R'},
+    {Kind::season_close, "season_close", 'R'},
 };
 
 const KindRow& row_of(Kind kind) {

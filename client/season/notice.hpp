@@ -35,6 +35,11 @@ struct DeliveryOutcome {
   std::int64_t revision = 0;
   Delivery delivery = Delivery::kept;
   std::string trouble{};  ///< for people; empty if delivered
+  /// What the daemon has of this label. Above `revision` where this book was put back from an older
+  /// copy: it then took nothing over.
+  std::optional<std::int64_t> known_revision{};
+
+  bool is_behind() const { return known_revision && *known_revision > revision; }
 };
 
 }  // namespace takehold::client

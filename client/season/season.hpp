@@ -68,4 +68,23 @@ void visit_fields(V& v, T& t) {
   v(field("chamber_places").in("chamber", "places"), t.places);
 }
 
+/// A season that is over: nothing more is recorded in it.
+struct SeasonClose {
+  static constexpr Kind kKind = Kind::season_close;
+  std::string id{};
+  std::string season{};  ///< its name
+  sensors::Instant at{};
+  std::string note{};
+
+  std::string key() const { return id; }
+  bool operator==(const SeasonClose&) const = default;
+};
+template <class V, Is<SeasonClose> T>
+void visit_fields(V& v, T& t) {
+  v(field("id"), t.id);
+  v(field("season"), t.season);
+  v(field("at"), t.at);
+  v(field("note"), t.note);
+}
+
 }  // namespace takehold::client

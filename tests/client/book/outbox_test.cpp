@@ -106,6 +106,18 @@ TEST_F(Outbox, a_state_recorded_while_the_older_was_under_way_still_waits) {
   EXPECT_EQ(book_.waiting()[0].revision, 2);
 }
 
+// The book was put back from an older copy: the daemon has revision 7, the book counts from 1.
+TEST_F(Outbox, what_the_daemon_is_ahead_of_waits_again_above_it) {
+  book_.settle(std::vector<DeliveryOutcome>{{"G1", 1, Delivery::delivered, "", 7}});
+  ASSERT_EQ(book_.waiting().size(), 1u);
+  EXPECT_EQ(book_.waiting()[0].revision, 8);
+  EXPECT_EQ(body()["revision"], 8);
+  book_.settle(std::vector<DeliveryOutcome>{{"G1", 8, Delivery::delivered, "", 8}});
+  EXPECT_TRUE(book_.waiting().empty());
+  move("warm bench", "2027-03-08T09:00:00Z");
+  EXPECT_EQ(book_.waiting()[0].revision, 9);
+}
+
 TEST_F(Outbox, sowings_are_none_of_the_daemons_business) {
   book_.settle(std::vector<DeliveryOutcome>{{"G1", 1, Delivery::delivered, ""}});
   sow(book_, 3);
