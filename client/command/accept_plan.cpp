@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "client/book/closed_season.hpp"
 #include "client/book/recorder.hpp"
 #include "client/season/planned.hpp"
 
@@ -84,6 +85,7 @@ void put_grafts(Recorder& recorder, const SeasonPlan& plan, Accepted& accepted) 
 
 Accepted accept_plan(Book& book, const SeasonPlan& plan, std::string_view words,
                      sensors::Instant now) {
+  refuse_closed(book);
   Accepted accepted;
   accepted.command = book.record(words, now, [&](Recorder& recorder) {
     put_sowings(recorder, plan, accepted);

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "client/book/closed_season.hpp"
 #include "client/book/recorder.hpp"
 #include "client/command/context.hpp"
 #include "client/command/opened_book.hpp"
@@ -19,8 +20,10 @@ struct Telling {
   std::string note;
 };
 
-/// A telling of this run: --on, --at and --note as typed. The future is refused.
+/// A telling of this run: --on, --at and --note as typed. The future is refused, and a season that
+/// is closed.
 inline Telling telling_of(Context& context, Book& book, const TypedWhen& when, std::string note) {
+  refuse_closed(book);
   return {book, context.now, instant_of(when, book, context.now), std::move(note)};
 }
 
@@ -31,6 +34,15 @@ nlohmann::json record_json(const Telling& telling, const T& record) {
   document["on"] = sensors::to_string(telling.book.time_zone().day_of(record.at));
   document["entered_at"] = sensors::to_string(telling.now);
   return document;
+}
+
+/// [{kind, key}]
+inline nlohmann::json nouns_json(const std::vector<NounRef>& nouns) {
+  nlohmann::json list = nlohmann::json::array();
+  for (const NounRef& noun : nouns) {
+    list.push_back({{"kind", std::string(kind_name(noun.kind))}, {"key", noun.key}});
+  }
+  return list;
 }
 
 /// Refuses with this code; `where` is the argument or the thing meant.

@@ -6,9 +6,11 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
+#include "client/book/copies.hpp"
 #include "client/book/load_season.hpp"
 #include "client/command/command_tree.hpp"
 #include "client/command/opened_book.hpp"
+#include "client/command/season_close.hpp"
 #include "client/command/text_file.hpp"
 #include "client/season/sheet.hpp"
 #include "client/terminal/table.hpp"
@@ -174,6 +176,45 @@ void show(Context& context) {
                 {"own_root", all_json<OwnRoot>(book)}});
 }
 
+struct CloseWords {
+  std::string archive, note;
+  TypedWhen when;
+};
+
+void close(Context& context, const CloseWords& words) {
+  if (!words.archive.empty() && fs::exists(words.archive)) {
+    throw sensors::Refused(
+        {"file-exists", "there is such a file already", "", words.archive, "name another"});
+  }
+  Book book = open_book(context, BookUse::reading);
+  const Telling telling = telling_of(context, book, words.when, words.note);
+  const SeasonClose record = close_season(telling);
+  context.out.line(
+      fmt::format("Season {} is closed: nothing more is recorded in it.", record.season));
+  if (!words.archive.empty()) {
+    back_up(book.path(), words.archive, context.now);
+    context.out.line(words.archive + " is a copy of the book as it stands now.");
+  }
+  context.out.line("The next begins with: takehold season new FILE");
+  json document = record_json(telling, record);
+  document["archive"] = words.archive.empty() ? json() : json(words.archive);
+  context.out.document(std::move(document));
+}
+
+void add_close(CommandTree& tree, CLI::App& season) {
+  CLI::App& app = tree.command_under(
+      season, "close",
+      {"", "the season is over: nothing more is recorded in it",
+       "Lines of the plan that were never done are dropped. Batches must be finished first.\n"
+       "One undo takes it back; loading a sheet of another season begins that one.",
+       "season close\nseason close --archive book-2027.db"});
+  const auto words = std::make_shared<CloseWords>();
+  app.add_option("--archive", words->archive, "a new file for a copy of the whole book");
+  app.add_option("--note", words->note, "a word to remember");
+  add_when(app, words->when);
+  tree.action(app, [words](Context& context) { close(context, *words); });
+}
+
 void add_load(CommandTree& tree, CLI::App& season) {
   CLI::App& app = tree.command_under(season, "load",
                                      {"", "takes a sheet into the book",
@@ -223,6 +264,7 @@ void add_season(CommandTree& tree) {
   add_new(tree, app);
   add_load(tree, app);
   add_write(tree, app);
+  add_close(tree, app);
   tree.action(tree.command_under(app, "show", {"", "the season in the book", "", "season show"}),
               [](Context& context) { show(context); });
 }

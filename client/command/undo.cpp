@@ -7,7 +7,7 @@
 
 #include "client/command/command_tree.hpp"
 #include "client/command/daemon_line.hpp"
-#include "client/command/opened_book.hpp"
+#include "client/command/recording.hpp"
 #include "client/terminal/table.hpp"
 
 namespace takehold::client {
@@ -16,14 +16,6 @@ namespace {
 using nlohmann::json;
 
 constexpr std::size_t kShownCommands = 20;
-
-json nouns_json(const std::vector<NounRef>& nouns) {
-  json list = json::array();
-  for (const NounRef& noun : nouns) {
-    list.push_back({{"kind", std::string(kind_name(noun.kind))}, {"key", noun.key}});
-  }
-  return list;
-}
 
 json to_json(const CommandLine& command) {
   json document{{"id", command.id},         {"entered_at", sensors::to_string(command.entered_at)},
