@@ -1,4 +1,6 @@
 // takehold: what the grower does.
+#include <unistd.h>
+
 #include <chrono>
 #include <iostream>
 #include <string>
@@ -11,6 +13,7 @@ int main(int argc, char** argv) {
   const std::vector<std::string> arguments(argv + 1, argv + argc);
   const auto clock =
       std::chrono::floor<std::chrono::milliseconds>(std::chrono::system_clock::now());
-  return client::run_program(arguments,
-                             {std::cin, std::cout, std::cerr, client::style_of_stdout(), clock});
+  const bool at_terminal = ::isatty(STDIN_FILENO) != 0 && ::isatty(STDOUT_FILENO) != 0;
+  return client::run_program(
+      arguments, {std::cin, std::cout, std::cerr, client::style_of_stdout(), clock, at_terminal});
 }

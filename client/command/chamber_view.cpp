@@ -107,7 +107,6 @@ void add_warnings(std::vector<ScreenLine>& lines, const StatusMessage& status,
     if (warning.shelved_until) text += ", quiet";
     lines.push_back({text + ")", warning.acknowledged_at ? Ink::warn : Ink::bad});
   }
-  if (status.warnings.empty()) lines.push_back({"no warning stands", Ink::good});
 }
 
 void add_probes(std::vector<ScreenLine>& lines, const StatusMessage& status, sensors::Instant now) {
@@ -132,7 +131,14 @@ std::vector<ScreenLine> chamber_lines(const StatusMessage& status, sensors::Inst
   lines.push_back({});
   add_occupants(lines, status, now);
   add_warnings(lines, status, now);
+  if (status.warnings.empty()) lines.push_back({"no warning stands", Ink::good});
   add_probes(lines, status, now);
+  return lines;
+}
+
+std::vector<ScreenLine> chamber_brief(const StatusMessage& status, Units units) {
+  std::vector<ScreenLine> lines{head_line(status, judged_air(status, units), status.at, units)};
+  add_warnings(lines, status, status.at);
   return lines;
 }
 

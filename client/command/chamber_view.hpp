@@ -15,4 +15,7 @@ namespace takehold::client {
 std::vector<ScreenLine> chamber_lines(const daemon::StatusMessage& status, sensors::Instant now,
                                       Units units);
 
+/// Only the first line and the warnings: for a screen that is about more than the chamber.
+std::vector<ScreenLine> chamber_brief(const daemon::StatusMessage& status, Units units);
+
 }  // namespace takehold::client

@@ -42,6 +42,11 @@ namespace takehold::client {
   COMMAND(chart) \
   COMMAND(trial) \
   COMMAND(undo) \
+  COMMAND(export) \
+  COMMAND(import) \
+  COMMAND(backup) \
+  COMMAND(restore) \
+  COMMAND(doctor) \
   COMMAND(demo)
 // clang-format on
 

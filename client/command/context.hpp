@@ -49,6 +49,7 @@ struct Context {
   Units units;  ///< what a bare typed number means, and what is shown
   Output& out;
   std::istream& in;
+  bool at_terminal;  ///< somebody types into `in`
   /// Runs another command of the program in this run's place, as typed words: what `done` does.
   std::function<void(const std::vector<std::string>&)> run_instead;
 };

@@ -6,8 +6,11 @@
 #include <iterator>
 
 #include "client/command/command_tree.hpp"
+#include "client/command/seedling_table.hpp"
 #include "client/command/seedlings.hpp"
+#include "client/command/session.hpp"
 #include "client/command/standing.hpp"
+#include "client/command/text_file.hpp"
 #include "client/season/stem_text.hpp"
 #include "client/terminal/numbers.hpp"
 
@@ -46,9 +49,7 @@ std::string joined(const std::vector<std::string>& words) {
   return text;
 }
 
-}  // namespace
-
-Measurement measure(const Telling& telling, const std::string& typed_sowing,
+Measurement drafted(const Telling& telling, const std::string& typed_sowing,
                     const std::string& stems, Units units) {
   const Sowing sowing = find_numbered<Sowing>(telling.book, typed_sowing);
   Measurement record;
@@ -58,43 +59,119 @@ Measurement measure(const Telling& telling, const std::string& typed_sowing,
   const auto standing = state_of(telling.book, sowing).standing;
   record.full = !standing || static_cast<int>(record.stems.size()) >= *standing;
   record.note = telling.note;
-  telling.book.record("measure " + sowing.id + " " + stems, telling.now, [&](Recorder& r) {
-    record.id = r.next_number(Kind::measurement);
-    r.put(record);
-  });
   return record;
 }
 
+void record_all(const Telling& telling, const std::string& words,
+                std::vector<Measurement>& measurements) {
+  telling.book.record(words, telling.now, [&](Recorder& r) {
+    for (Measurement& measurement : measurements) {
+      measurement.id = r.next_number(Kind::measurement);
+      r.put(measurement);
+    }
+  });
+}
+
+}  // namespace
+
+Measurement measure(const Telling& telling, const std::string& typed_sowing,
+                    const std::string& stems, Units units) {
+  std::vector<Measurement> one{drafted(telling, typed_sowing, stems, units)};
+  record_all(telling, "measure " + one.front().sowing + " " + stems, one);
+  return one.front();
+}
+
+std::vector<Measurement> measure_table(const Telling& telling, const StemTable& table,
+                                       const std::string& words) {
+  std::vector<Measurement> measurements;
+  for (const StemTable::Group& group : table.groups) {
+    try {
+      measurements.push_back(drafted(telling, group.sowing, group.stems, Units::metric));
+    } catch (const sensors::Refused& refused) {
+      auto problem = refused.problem();
+      problem.where = group.where;
+      throw sensors::Refused(std::move(problem));
+    }
+  }
+  record_all(telling, words, measurements);
+  return measurements;
+}
+
+std::string measurement_text(const Measurement& record) {
+  return fmt::format("{}: {}{}", record.sowing, stems_text(record.stems),
+                     record.full ? "" : "; not all that stand");
+}
+
+namespace {
+
+struct Typed {
+  std::string sowing, file, note;
+  std::vector<std::string> stems;
+  TypedWhen when;
+};
+
+/// Stems after the sowing, or what stands in the standard input.
+void run_typed(const Typed& words, const Telling& telling, Context& context) {
+  std::vector<std::string> stems = words.stems;
+  if (stems.empty()) {
+    stems.assign(std::istream_iterator<std::string>(context.in),
+                 std::istream_iterator<std::string>());
+  }
+  const Measurement record = measure(telling, words.sowing, joined(stems), context.units);
+  context.out.line(measurement_text(record));
+  context.out.document(record_json(telling, record));
+}
+
+void run_table(const Typed& words, const Telling& telling, Context& context) {
+  const bool piped = words.file.empty();
+  const std::string text = piped ? std::string(std::istreambuf_iterator<char>(context.in), {})
+                                 : read_text_file(words.file);
+  const std::string name = piped ? "standard input" : words.file;
+  nlohmann::json list = nlohmann::json::array();
+  for (const auto& record :
+       measure_table(telling, stem_table(text, name), "measure --from " + name)) {
+    context.out.line(measurement_text(record));
+    list.push_back(record_json(telling, record));
+  }
+  context.out.document({{"measurements", std::move(list)}});
+}
+
+void run_measure(const Typed& words, Context& context) {
+  if (!words.file.empty() && !words.sowing.empty()) {
+    throw WrongUsage({"usage", "measure wants a sowing or --from FILE, not both", "", "measure",
+                      "measure --from stems.csv"});
+  }
+  Book book = open_book(context, BookUse::recording);
+  const Telling telling = telling_of(context, book, words.when, words.note);
+  const bool asks = is_dialogue(context) && words.file.empty() && words.stems.empty();
+  if (asks) {
+    measure_session(context, telling,
+                    words.sowing.empty() ? std::nullopt : std::optional(words.sowing));
+  } else if (words.sowing.empty()) {
+    run_table(words, telling, context);
+  } else {
+    run_typed(words, telling, context);
+  }
+}
+
+}  // namespace
+
 void add_measure(CommandTree& tree) {
-  struct Typed {
-    std::string sowing, note;
-    std::vector<std::string> stems;
-    TypedWhen when;
-  };
   CLI::App& app = tree.command(
       "measure",
       {kDaily, "stem diameters below the seed leaves, in tray order",
-       "Type them, or pipe them in one after the other. 5=2.3 is seedling 5; those after\n"
-       "it count on from there. 2.0mm and 0.08in may be mixed.",
-       "measure S1 2.0 2.1 5=2.3\nmeasure S1 < calliper.txt"});
+       "Without stems it asks for them, sowing after sowing: Enter accepts what it offers, u\n"
+       "takes back the last. A calliper that types works as well. Or type them, or pipe them in;\n"
+       "5=2.3 is seedling 5, those after it count on. --from reads a table with the columns\n"
+       "sowing, diameter_mm and, if you like, number.",
+       "measure\nmeasure S1 2.0 2.1 5=2.3\nmeasure S1 < calliper.txt\nmeasure --from stems.csv"});
   const auto words = std::make_shared<Typed>();
-  app.add_option("sowing", words->sowing, "the sowing, as S1")->required();
-  app.add_option("stems", words->stems, "diameters; left out: read from standard input");
+  app.add_option("sowing", words->sowing, "the sowing, as S1");
+  app.add_option("stems", words->stems, "diameters; left out: asked for, or read from the input");
+  app.add_option("--from", words->file, "a table of stems (CSV)");
   app.add_option("--note", words->note, "a word to remember");
   add_when(app, words->when);
-  tree.action(app, [words](Context& context) {
-    Book book = open_book(context, BookUse::recording);
-    const Telling telling = telling_of(context, book, words->when, words->note);
-    std::vector<std::string> stems = words->stems;
-    if (stems.empty()) {
-      stems.assign(std::istream_iterator<std::string>(context.in),
-                   std::istream_iterator<std::string>());
-    }
-    const Measurement record = measure(telling, words->sowing, joined(stems), context.units);
-    context.out.line(fmt::format("{}: {}{}", record.sowing, stems_text(record.stems),
-                                 record.full ? "" : "; not all that stand"));
-    context.out.document(record_json(telling, record));
-  });
+  tree.action(app, [words](Context& context) { run_measure(*words, context); });
 }
 
 }  // namespace takehold::client

@@ -136,7 +136,9 @@ int run_program(std::span<const std::string> arguments, const Surroundings& arou
   }
   Output out(around.out, around.err, options.json, around.style);
   try {
-    Context context{options, now_of(options, around.clock), Units::metric, out, around.in, {}};
+    Context context{
+        options, now_of(options, around.clock), Units::metric, out, around.in, around.at_terminal,
+        {}};
     context.run_instead = [&context](const auto& words) { run_words(words, context); };
     tree.chosen()(context);
     return kDone;

@@ -20,7 +20,8 @@ struct Surroundings {
   std::ostream& out;
   std::ostream& err;
   TerminalStyle style;
-  sensors::Instant clock;  ///< used where no --now is given
+  sensors::Instant clock;    ///< used where no --now is given
+  bool at_terminal = false;  ///< `in` and `out` are a terminal with somebody before it
 };
 
 /// Runs the command that `arguments` (without the program's name) ask for. Never throws.

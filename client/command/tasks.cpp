@@ -7,6 +7,7 @@
 
 #include "client/command/batch_view.hpp"
 #include "client/command/opened_book.hpp"
+#include "client/command/outcomes.hpp"
 #include "client/command/standing.hpp"
 #include "client/season/place.hpp"
 #include "client/season/planned.hpp"
@@ -22,7 +23,7 @@ using sensors::Days;
 // third day for three weeks; stems are worth measuring from the twelfth day on, every fourth.
 constexpr Days kFirstCount{5}, kCountEvery{3}, kLastCount{21};
 constexpr Days kFirstMeasure{12}, kMeasureEvery{4}, kLastMeasure{45};
-// A batch's fate is scored between day 6 and day 14 after the graft (published).
+// A batch's fate is scored between day 6 (kFirstScoringDay) and day 14 after the graft (published).
 constexpr Days kScore{14};
 
 /// A batch made this long before its planned day still is that session.
@@ -163,7 +164,7 @@ void add_stage(const Book& book, const BatchState& state, sensors::Instant now,
   const daemon::StageNow stage = stage_of(state, now);
   const std::string name = batch.id + " " + batch.scion + "/" + batch.rootstock;
   const bool on_bench = stage.over || regime.stages[stage.index].where == daemon::StagePlace::bench;
-  if (on_bench && state.place == kChamber) {
+  if (on_bench && state.place == kChamber && !state.finish) {
     const std::string bench = first_bench(book);
     tasks.push_back(batch_task("move", batch, day_of(book, stage.since),
                                fmt::format("move {} out of the chamber, to the {}", name, bench),
@@ -177,16 +178,21 @@ void add_stage(const Book& book, const BatchState& state, sensors::Instant now,
                              {"stage", batch.id}));
 }
 
+/// Asked for from day 6 on, late after day 14; nobody has told how many took.
 void add_finish(const Book& book, const BatchState& state, sensors::Instant now,
                 std::vector<Task>& tasks) {
-  const Day due = day_of(book, state.batch.at) + kScore;
-  if (due > day_of(book, now)) return;
-  Task task =
-      batch_task("finish", state.batch, due,
-                 fmt::format("say how many of {}'s {} live, and set them out with the union "
-                             "above the soil",
-                             state.batch.id, counted(state.batch.count(), "graft", "grafts")),
-                 {"finish", state.batch.id, "--taken", std::to_string(state.living())});
+  const Day grafted = day_of(book, state.batch.at);
+  const Day today = day_of(book, now);
+  if (today < grafted + kFirstScoringDay) return;
+  const Day last = grafted + kScore;
+  const std::string grafts = counted(state.batch.count(), "graft", "grafts");
+  Task task = batch_task(
+      "finish", state.batch, std::min(today, last),
+      fmt::format("say how many of {}'s {} took: it is day {}, scored from day {} to {}{}",
+                  state.batch.id, grafts, (today - grafted).count(), kFirstScoringDay.count(),
+                  kScore.count(),
+                  today < last ? "" : "; then set them out with the union above the soil"),
+      {"finish", state.batch.id, "--taken", std::to_string(state.living())});
   task.count = state.living();
   task.count_word = 3;
   tasks.push_back(std::move(task));
@@ -195,9 +201,9 @@ void add_finish(const Book& book, const BatchState& state, sensors::Instant now,
 void add_batches(const Book& book, sensors::Instant now, std::vector<Task>& tasks) {
   for (const Batch& batch : book.all<Batch>()) {
     const BatchState state = state_of(book, batch);
-    if (state.finish || state.living() <= 0) continue;
+    if (state.living() <= 0) continue;
     add_stage(book, state, now, tasks);
-    add_finish(book, state, now, tasks);
+    if (!state.finish) add_finish(book, state, now, tasks);
   }
 }
 

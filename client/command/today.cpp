@@ -1,10 +1,16 @@
 // `takehold today` and `takehold done`: the front door.
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <charconv>
 #include <nlohmann/json.hpp>
 
+#include "client/command/chamber_view.hpp"
+#include "client/command/changes.hpp"
 #include "client/command/command_tree.hpp"
+#include "client/command/daemon_line.hpp"
 #include "client/command/opened_book.hpp"
+#include "client/command/session.hpp"
 #include "client/command/tasks.hpp"
 #include "client/terminal/table.hpp"
 #include "client/terminal/text_width.hpp"
@@ -22,6 +28,65 @@ void print_next(const Book& book, sensors::Day today, Output& out) {
   }
 }
 
+void print_task(const Task& task, sensors::Day day, Output& out) {
+  const std::string late = task.on < day
+                               ? fmt::format(" (since {} {})", sensors::weekday_name(task.on),
+                                             sensors::to_string(task.on))
+                               : "";
+  const std::string head = padded_left(std::to_string(task.line), 3) + "  ";
+  std::string text = wrapped(task.text + late, out.style().width, "     ");
+  text.replace(0, head.size(), head);
+  out.line(text);
+  out.line("       " + inked(command_text(task), Ink::faint, out.style()));
+}
+
+/// Late things under a heading of their own, then what is due.
+void print_tasks(const std::vector<Task>& tasks, sensors::Day day, Output& out) {
+  const char* heading = "";
+  for (const Task& task : tasks) {
+    const char* under = task.on < day ? "Late" : "To do";
+    if (std::string_view(under) != heading) out.line(inked(under, Ink::strong, out.style()));
+    heading = under;
+    print_task(task, day, out);
+  }
+  if (!tasks.empty()) out.line("`takehold done LINE` records a line as it stands there.");
+}
+
+/// The chamber's first line and what it warns of, when batches stand in it. Null: none does, or
+/// nobody answers, which is said.
+nlohmann::json show_chamber(Context& context, const Book& book) {
+  const auto batches = book.all<Batch>();
+  const bool any = std::any_of(batches.begin(), batches.end(),
+                               [&](const Batch& batch) { return !book.left_chamber(batch.id); });
+  if (!any) return nullptr;
+  const auto document = daemon_link(context).status();
+  const auto status = document ? daemon::status_message_from(*document)
+                               : sensors::Result<daemon::StatusMessage>(document.error());
+  if (!status) {
+    context.out.line("The chamber's program does not answer: nobody watches the batches in it.");
+    return nullptr;
+  }
+  const TerminalStyle& style = context.out.style();
+  for (const ScreenLine& line :
+       broken_to_width(chamber_brief(*status, context.units), style.width)) {
+    context.out.line(inked(line.text, line.ink, style));
+  }
+  return *document;
+}
+
+nlohmann::json show_changes(Context& context, const Book& book) {
+  nlohmann::json list = nlohmann::json::array();
+  const auto changes = changes_since(book, context.now - sensors::Days(1), context.now);
+  const TerminalStyle& style = context.out.style();
+  if (!changes.empty()) context.out.line(inked("Since yesterday", Ink::strong, style));
+  for (const Change& change : changes) {
+    context.out.line(wrapped(fmt::format("{}: {} ({})", change.about, change.text, change.why),
+                             style.width, "  "));
+    list.push_back(to_json(change));
+  }
+  return list;
+}
+
 void today(Context& context) {
   const Book book = open_book(context, BookUse::reading);
   const auto tasks = tasks_at(book, context.now);
@@ -29,22 +94,16 @@ void today(Context& context) {
   Output& out = context.out;
   out.line(fmt::format("{} {}{}", sensors::weekday_name(day), sensors::to_string(day),
                        tasks.empty() ? ": nothing to do" : ""));
-  nlohmann::json list = nlohmann::json::array();
-  for (const Task& task : tasks) {
-    list.push_back(to_json(task));
-    const std::string late = task.on < day
-                                 ? fmt::format(" (due {} {})", sensors::weekday_name(task.on),
-                                               sensors::to_string(task.on))
-                                 : "";
-    const std::string head = padded_left(std::to_string(task.line), 3) + "  ";
-    std::string text = wrapped(task.text + late, out.style().width, "     ");
-    text.replace(0, head.size(), head);
-    out.line(text);
-    out.line("       " + inked(command_text(task), Ink::faint, out.style()));
-  }
-  if (!tasks.empty()) out.line("\n`takehold done LINE` records a line as it stands there.");
+  nlohmann::json chamber = show_chamber(context, book);
+  print_tasks(tasks, day, out);
+  nlohmann::json changes = show_changes(context, book);
   print_next(book, day, out);
-  out.document({{"on", sensors::to_string(day)}, {"tasks", std::move(list)}});
+  nlohmann::json list = nlohmann::json::array();
+  for (const Task& task : tasks) list.push_back(to_json(task));
+  out.document({{"on", sensors::to_string(day)},
+                {"tasks", std::move(list)},
+                {"changed", std::move(changes)},
+                {"chamber", std::move(chamber)}});
 }
 
 struct DoneWords {
@@ -52,6 +111,19 @@ struct DoneWords {
   std::optional<int> count;
   TypedWhen when;
 };
+
+/// At a terminal what is missing is asked for: a count here, stems by `measure` itself.
+void ask_for_count(Context& context, Task& task, DoneWords& words) {
+  if (!task.wanted || !is_dialogue(context)) return;
+  if (!task.count_word) {
+    task.wanted.reset();
+  } else if (!words.count) {
+    const std::string answer = Dialogue(context).ask(task.text + ". Say " + *task.wanted + ": ");
+    int count = 0;
+    const auto [end, error] = std::from_chars(answer.data(), answer.data() + answer.size(), count);
+    if (error == std::errc() && end == answer.data() + answer.size()) words.count = count;
+  }
+}
 
 void with_count(Task& task, const DoneWords& words) {
   if (words.count && !task.count_word) {
@@ -65,7 +137,7 @@ void with_count(Task& task, const DoneWords& words) {
       {"more-to-say", "say " + *task.wanted, "", fmt::format("line {}", task.line), hint});
 }
 
-void done(Context& context, const DoneWords& words) {
+void done(Context& context, DoneWords words) {
   Task task;
   {  // the book is closed again before the other command opens it
     const Book book = open_book(context, BookUse::reading);
@@ -76,6 +148,7 @@ void done(Context& context, const DoneWords& words) {
     }
     task = tasks[static_cast<std::size_t>(words.line) - 1];
   }
+  ask_for_count(context, task, words);
   with_count(task, words);
   if (words.when.on) task.command.insert(task.command.end(), {"--on", *words.when.on});
   if (words.when.at) task.command.insert(task.command.end(), {"--at", *words.when.at});

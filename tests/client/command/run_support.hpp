@@ -16,11 +16,14 @@ struct Said {
   nlohmann::json document() const { return nlohmann::json::parse(out); }
 };
 
-inline Said run(const std::vector<std::string>& arguments, const std::string& typed = "") {
+/// `at_terminal`: as if somebody sat there and typed it.
+inline Said run(const std::vector<std::string>& arguments, const std::string& typed = "",
+                bool at_terminal = false) {
   std::istringstream in(typed);
   std::ostringstream out, err;
   const auto clock = *sensors::parse_instant("2027-04-12T09:30:00Z");
-  const int code = run_program(arguments, {in, out, err, TerminalStyle{100, false, true}, clock});
+  const int code =
+      run_program(arguments, {in, out, err, TerminalStyle{100, false, true}, clock, at_terminal});
   return {code, out.str(), err.str()};
 }
 
