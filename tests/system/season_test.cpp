@@ -1,10 +1,9 @@
 // A whole season with both programs: from the sheet to the take rate, a real chamber in between.
 #include <gmock/gmock.h>
 
-#include <fstream>
 #include <set>
 
-#include "tests/system/real_place.hpp"
+#include "tests/system/terminal.hpp"
 
 namespace takehold::testing {
 namespace {
@@ -136,32 +135,12 @@ TEST_F(WholeSeason, goes_from_the_sheet_through_the_chamber_to_the_take_rate) {
   EXPECT_TRUE(nothing["exposures"].empty());
 }
 
-// A real terminal of 80 columns, as tmux draws it.
-class Watching : public RealPlace {
- protected:
-  ~Watching() override { tmux("kill-server"); }
-  std::string tmux(const std::string& words) const {
-    return output_of("env -i PATH=/usr/bin:/bin LC_ALL=C.UTF-8 HOME='" + file("") + "' tmux -S '" +
-                     file("tmux.sock") + "' -f /dev/null " + words + " 2>&1");
-  }
-  std::string screen() const { return tmux("capture-pane -p -t watch"); }
-  bool shows(const std::string& text) const {
-    return becomes_true([&] { return screen().find(text) != std::string::npos; }, 20s);
-  }
-  void watch() const {
-    std::string line;
-    for (const auto& word : started("takehold", {"watch"})) line += "'" + word + "' ";
-    // TERM comes from tmux; `env -i` would take it away.
-    std::ofstream(file("watch.sh"))
-        << "exec " << line.insert(line.find("'TZ=UTC'"), "\"TERM=$TERM\" ") << "\n";
-    tmux("new-session -d -s watch -x 80 -y 24 'sh " + file("watch.sh") + "'");
-  }
-};
+class Watching : public TerminalPlace {};
 
 TEST_F(Watching, shows_the_chamber_and_says_when_the_daemon_is_gone_and_back) {
   start_probe(97);
   start_daemon();
-  watch();
+  open_terminal({"watch"});
   ASSERT_TRUE(shows("probe left (chamber): read")) << screen();
   EXPECT_THAT(screen(), HasSubstr("no warning stands"));
   EXPECT_THAT(screen(), HasSubstr("no batch waits for a stage"));  // the first line, not cut
@@ -170,8 +149,8 @@ TEST_F(Watching, shows_the_chamber_and_says_when_the_daemon_is_gone_and_back) {
   start_daemon();
   ASSERT_TRUE(becomes_true([&] { return screen().find("NO ANSWER") == std::string::npos; }, 20s))
       << screen();
-  tmux("send-keys -t watch q");
-  EXPECT_TRUE(becomes_true([&] { return tmux("ls").find("watch") == std::string::npos; }, 10s));
+  press("q");
+  EXPECT_TRUE(closes());
 }
 
 TEST_F(Watching, gives_one_object_a_line_and_an_object_while_nobody_answers) {
