@@ -26,7 +26,8 @@ struct Restored {
 
 /// Puts a copy back in the book's place, also while others have the book open: they see all of it
 /// or nothing. The copy must be sound; one of an older version is brought up to date on the way and
-/// stays as it is. Throws Refused: those of Book::open about the copy; "book-exists" unless
+/// stays as it is. Afterwards every batch in the chamber waits to be told to the daemon anew, with
+/// revisions far above those that it may have heard since. Throws Refused: those of Book::open about the copy; "book-exists" unless
 /// `replace`; "busy"; "same-file". Until the very last step the book is untouched.
 Restored restore_book(const std::filesystem::path& copy, const std::filesystem::path& book,
                       sensors::Instant now, bool replace);

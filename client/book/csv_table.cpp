@@ -162,6 +162,10 @@ std::string meaning_of(const Meanings& all, const std::string& table, const std:
   return found == all.end() ? "" : found->second;
 }
 
+CsvField or_missing(const std::string& text) {
+  return text.empty() ? CsvField() : CsvField(text);
+}
+
 std::string names_text(const Field& field) {
   if (field.refers_by_letter) return "sowing or batch";
   return field.refers ? std::string(kind_name(*field.refers)) : "";
@@ -208,8 +212,9 @@ std::string data_dictionary() {
       sensors::csv_line({"table", "column", "type", "unit", "may_be_empty", "names", "meaning"});
   const auto line = [&](const std::string& table, const std::string& column, const char* type,
                         bool nullable, const std::string& names) {
-    text += sensors::csv_line({table, column, type, unit_of(column), nullable ? "1" : "0", names,
-                               meaning_of(all, table, column)});
+    text +=
+        sensors::csv_line({table, column, type, or_missing(unit_of(column)), nullable ? "1" : "0",
+                           or_missing(names), or_missing(meaning_of(all, table, column))});
   };
   for (const Kind kind : kAllKinds) {
     const std::string table(kind_name(kind));

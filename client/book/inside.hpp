@@ -35,6 +35,9 @@ std::int64_t count_up(SQLite::Database& database, const std::string& counter);
 Undone undo_command(SQLite::Database& database, const Tables& tables, sensors::Instant now,
                     std::optional<CommandId> command);
 
+/// Book::left_chamber.
+std::optional<sensors::Instant> left_chamber_at(const Tables& tables, const std::string& batch);
+
 /// Puts the newest state of every batch that one of `nouns` is or names into the outbox; inside the
 /// recording transaction.
 void note_for_daemon(SQLite::Database& database, const Tables& tables, const std::string& uuid,

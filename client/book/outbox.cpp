@@ -26,8 +26,9 @@ std::vector<T> about(const Tables& tables, const std::string& batch) {
   return found;
 }
 
-// When it left the chamber for good: the first move out after the last one in, or its end.
-std::optional<sensors::Instant> left_at(const Tables& tables, const std::string& batch) {
+}  // namespace
+
+std::optional<sensors::Instant> left_chamber_at(const Tables& tables, const std::string& batch) {
   std::optional<sensors::Instant> left;
   for (const Move& move : about<Move>(tables, batch)) {
     if (move.to == kChamber) {
@@ -40,6 +41,8 @@ std::optional<sensors::Instant> left_at(const Tables& tables, const std::string&
     if (!left || finish.at < *left) left = finish.at;
   return left;
 }
+
+namespace {
 
 int standing(const Tables& tables, const Batch& batch) {
   int plants = batch.count();
@@ -65,7 +68,7 @@ json regime_of(const Batch& batch) {
 
 json occupant_of(const Tables& tables, const Batch& batch, const std::string& book,
                  std::int64_t revision) {
-  const auto left = left_at(tables, batch.id);
+  const auto left = left_chamber_at(tables, batch.id);
   return {{"book", book},
           {"revision", revision},
           {"pairing", batch.scion + "/" + batch.rootstock},
@@ -160,7 +163,7 @@ void note_for_daemon(SQLite::Database& database, const Tables& tables, const std
 }
 
 std::optional<sensors::Instant> Book::left_chamber(std::string_view batch) const {
-  return left_at(inside_->tables, std::string(batch));
+  return left_chamber_at(inside_->tables, std::string(batch));
 }
 
 std::vector<Notice> Book::waiting() const {

@@ -6,6 +6,7 @@
 
 #include "client/book/copies.hpp"
 #include "client/command/command_tree.hpp"
+#include "client/command/daemon_line.hpp"
 #include "client/command/opened_book.hpp"
 
 namespace takehold::client {
@@ -41,6 +42,8 @@ void restore(Context& context, const std::string& file, bool replace) {
   if (!restored.set_aside.empty()) {
     context.out.line(fmt::format("What stood there before is {}.", restored.set_aside.string()));
   }
+  Book put_back = open_book(context, BookUse::reading);
+  tell_daemon(context, put_back);
   context.out.document(
       {{"book", book},
        {"file", file},

@@ -79,8 +79,7 @@ void look_at_outbox(const Book& book, sensors::Instant now, Findings& findings) 
     text += fmt::format("{}what {} went through is not fetched yet", text.empty() ? "" : "; ",
                         one.batch);
   }
-  const State state = parked ? State::bad : text.empty() ? State::good : State::unknown;
-  findings.push_back({"outbox", state,
+  findings.push_back({"outbox", parked ? State::bad : State::good,
                       text.empty() ? "nothing waits for the chamber's program" : text,
                       text.empty() ? "" : "takehold send"});
 }
@@ -102,16 +101,18 @@ void look_at_book(Context& context, Findings& findings) {
     return;
   }
   look_at_room(path, findings);
+  constexpr const char* kDamaged =
+      "takehold doctor --salvage NEWFILE reads what can be read; a backup is put back by takehold "
+      "restore";
   try {
     const Book book = open_book(context, BookUse::reading);
     look_at_records(book, context.now, findings);
     look_at_outbox(book, context.now, findings);
   } catch (const sensors::Refused& refused) {
     const bool damaged = refused.problem().code == "damaged-file";
-    findings.push_back({"book", State::bad, refused.problem().sentence(),
-                        damaged ? "takehold doctor --salvage NEWFILE reads what can be read; a "
-                                  "backup is put back by takehold restore"
-                                : ""});
+    findings.push_back({"book", State::bad, refused.problem().sentence(), damaged ? kDamaged : ""});
+  } catch (const std::exception& failure) {
+    findings.push_back({"book", State::bad, path.string() + ": " + failure.what(), kDamaged});
   }
 }
 
@@ -131,7 +132,7 @@ void look_at_daemon(Context& context, Findings& findings) {
   const auto document = Link(LinkOptions{*endpoint}).status();
   if (!document) {
     findings.push_back({"chamber", State::unknown, document.error().sentence(),
-                        "fine without a chamber; else start chamberd"});
+                        "start chamberd, if there is a chamber to watch"});
     return;
   }
   const auto status = daemon::status_message_from(*document);

@@ -123,7 +123,7 @@ void add_measure(const Book& book, const SowingState& state, Day today, std::vec
   const auto last = last_day<Measurement>(book, sowing.id);
   const Day due = last ? *last + kMeasureEvery : sown + kFirstMeasure;
   const bool for_grafting = sowing.side && *sowing.side != Side::own_root;
-  const bool any = state.standing.value_or(0) > 0;
+  const bool any = state.standing.value_or(0) > 0 && state.grafted == 0;
   if (due > today || today > sown + kLastMeasure || !for_grafting || !any) return;
   Task task;
   task.on = due;

@@ -118,7 +118,7 @@ void ask_for_count(Context& context, Task& task, DoneWords& words) {
   if (!task.count_word) {
     task.wanted.reset();
   } else if (!words.count) {
-    const std::string answer = Dialogue(context).ask(task.text + ". Say " + *task.wanted + ": ");
+    const std::string answer = Dialogue(context).ask(task.about + ": " + *task.wanted + "? ");
     int count = 0;
     const auto [end, error] = std::from_chars(answer.data(), answer.data() + answer.size(), count);
     if (error == std::errc() && end == answer.data() + answer.size()) words.count = count;

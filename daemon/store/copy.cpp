@@ -54,11 +54,4 @@ void copy_database(SQLite::Database& from, const std::filesystem::path& to) {
   sync_to_disk(folder_of(to));
 }
 
-void pour_database(SQLite::Database& from, const std::filesystem::path& to,
-                   std::chrono::milliseconds patience) {
-  SQLite::Database poured(to.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE,
-                          static_cast<int>(patience.count()));
-  copy_pages(from, poured);
-}
-
 }  // namespace takehold::daemon

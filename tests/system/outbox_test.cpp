@@ -79,12 +79,11 @@ TEST_F(Outbox, a_book_put_back_from_an_older_copy_is_heard_again) {
   done({"lose", "G1", "--count", "2"});
   EXPECT_EQ(occupant("G1")["count"], 4);
   EXPECT_EQ(occupant("G1")["revision"], 2);
-  done({"restore", file("yesterday.db"), "--replace"});
-  EXPECT_TRUE(done({"lose", "G1", "--count", "1"})["warnings"].empty());
-  EXPECT_EQ(occupant("G1")["count"], 5);
-  EXPECT_EQ(occupant("G1")["revision"], 3);
+  EXPECT_TRUE(done({"restore", file("yesterday.db"), "--replace"})["warnings"].empty());
+  EXPECT_EQ(occupant("G1")["count"], 6);
+  EXPECT_GT(occupant("G1")["revision"], 2);
   done({"lose", "G1", "--count", "1"});
-  EXPECT_EQ(occupant("G1")["revision"], 4);
+  EXPECT_EQ(occupant("G1")["count"], 5);
   EXPECT_TRUE(done({"send"})["notices"].empty());
 }
 

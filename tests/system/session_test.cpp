@@ -58,14 +58,14 @@ TEST_F(Session, counts_are_asked_for_and_fewer_than_before_wants_a_cause) {
   done({"emerged", "S1", "5"});
   now_ = days_ago(32);
   open_terminal({"emerged"});
-  ASSERT_TRUE(shows("S2, IF (Ironfoot), 6 sown, not counted yet. Standing now:")) << screen();
-  type_line("9");
-  ASSERT_TRUE(shows("9 standing, but 6 seeds were sown")) << screen();
-  type_line("4");
   ASSERT_TRUE(shows("S1, QP (Quarry Pink), 5 standing. Standing now:")) << screen();
   type_line("3");
   ASSERT_TRUE(shows("2 fewer than before. Of what did they die?")) << screen();
   type_line("damped-off");
+  ASSERT_TRUE(shows("S2, IF (Ironfoot), 6 sown, not counted yet. Standing now:")) << screen();
+  type_line("9");
+  ASSERT_TRUE(shows("9 standing, but 6 seeds were sown")) << screen();
+  type_line("4");
   ASSERT_TRUE(closes()) << screen();
   EXPECT_EQ(records("emerged").size(), 2U);
   ASSERT_EQ(records("loss").size(), 1U);
@@ -77,7 +77,7 @@ TEST_F(Session, done_asks_for_what_its_line_lacks) {
   const auto tasks = done({"today"})["tasks"];
   ASSERT_EQ(tasks[0]["what"], "count");
   open_terminal({"done", "1"});
-  ASSERT_TRUE(shows("how many stand:")) << screen();
+  ASSERT_TRUE(shows(": how many stand?")) << screen();
   type_line("5");
   ASSERT_TRUE(closes());
   ASSERT_EQ(records("emerged").size(), 1U);

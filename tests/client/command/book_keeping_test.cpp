@@ -3,6 +3,7 @@
 
 #include <fstream>
 
+#include "client/season/planned.hpp"
 #include "tests/client/command/season_book.hpp"
 
 namespace takehold::client {
@@ -44,7 +45,7 @@ TEST_F(BookKeeping, a_closed_season_takes_no_record_until_the_next_begins) {
   EXPECT_EQ(refused({"season", "load", path("same.toml")}), "season-closed");
   EXPECT_EQ(done({"takes"})["rows"][0]["taken"], 2) << "looking is still free";
   done({"season", "new", path("2028.toml")});
-  done({"season", "load", path("2028.toml")});
+  done({"season", "load", path("2028.toml"), "--sheet-wins"});
   EXPECT_EQ(done({"sow", "QP-24", "2"})["id"], "S3");
 }
 

@@ -3,6 +3,7 @@
 
 #include <fstream>
 
+#include "client/season/batch.hpp"
 #include "tests/client/command/season_book.hpp"
 
 namespace takehold::client {

@@ -17,7 +17,8 @@ class Today : public SeasonBook {
     done({"graft", "P1", "--count", "4", "--now", "2027-04-01T09:00:00Z"});
   }
   nlohmann::json task(const std::string& what, const std::string& now) const {
-    for (const auto& one : done({"today", "--now", now})["tasks"])
+    const auto today = done({"today", "--now", now});
+    for (const auto& one : today["tasks"])
       if (one["what"] == what) return one;
     return nullptr;
   }

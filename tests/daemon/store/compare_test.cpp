@@ -47,24 +47,5 @@ TEST_F(Compare, another_version_or_schema_is_seen) {
   EXPECT_EQ(after("PRAGMA user_version = 1; CREATE TABLE lid(x)").difference, "the schema");
 }
 
-TEST_F(Compare, pouring_makes_the_same_of_what_others_have_open) {
-  Store open_elsewhere = Store::open(folder_ / "shelf.db", shelf_options(1));
-  {
-    SQLite::Database copy((folder_ / "copy.db").string(), SQLite::OPEN_READWRITE);
-    copy.exec("DELETE FROM jar WHERE seeds = 30");
-    pour_database(copy, folder_ / "shelf.db");
-  }
-  EXPECT_EQ(open_elsewhere.database().execAndGet("SELECT sum(seeds) FROM jar").getInt(), 40);
-  EXPECT_EQ(after("SELECT 1").difference, "");
-}
-
-TEST_F(Compare, pouring_waits_for_nobody_for_ever) {
-  Store open_elsewhere = Store::open(folder_ / "shelf.db", shelf_options(1));
-  const Transaction held(open_elsewhere);
-  SQLite::Database copy((folder_ / "copy.db").string(), SQLite::OPEN_READONLY);
-  EXPECT_THROW(pour_database(copy, folder_ / "shelf.db", std::chrono::milliseconds(50)),
-               SQLite::Exception);
-}
-
 }  // namespace
 }  // namespace takehold::daemon
