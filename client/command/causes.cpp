@@ -158,15 +158,15 @@ std::string tries_text(const std::vector<Try>& tries, const TerminalStyle& style
   std::string text = "\nMost worth trying next season\n";
   int number = 0;
   for (const Try& one : tries) {
-    text += wrapped(fmt::format("{}. {}", ++number, one.what), style.width, "   ") + "\n";
-    text += "   " + wrapped(one.why, style.width - 3, "   ") + "\n";
-    text += fmt::format("   worth about {} more plants of 100 grafts ({})\n",
+    text += wrapped(fmt::format("{}. {}", ++number, one.what), style.width, " ") + "\n";
+    text += wrapped(one.why, style.width, "    ") + "\n";
+    text += fmt::format("    worth about {} more plants of 100 grafts ({})\n",
                         fixed(one.gain_per_100, 1), one.source);
     if (one.grafts_each) {
-      text += fmt::format("   to find out: {} grafts each way\n   takehold {}\n", *one.grafts_each,
-                          trial_words(one));
+      text += fmt::format("    to find out: {} grafts each way\n    takehold {}\n",
+                          *one.grafts_each, trial_words(one));
     } else {
-      text += "   a difference this small would take over 300 grafts each way to show\n";
+      text += "    a difference this small would take over 300 grafts each way to show\n";
     }
   }
   return text;

@@ -40,6 +40,7 @@ namespace takehold::client {
   COMMAND(compare) \
   COMMAND(causes) \
   COMMAND(chart) \
+  COMMAND(report) \
   COMMAND(trial) \
   COMMAND(undo) \
   COMMAND(export) \

@@ -18,8 +18,9 @@ using nlohmann::json;
 
 namespace {
 
-constexpr int kBar = 21;    // columns of an interval drawn: five points each
-constexpr int kWide = 100;  // where the interval of the counts alone has room, too
+constexpr int kBar = 21;       // columns of an interval drawn: five points each
+constexpr int kShortBar = 11;  // where names need the room
+constexpr int kWide = 100;     // where the interval of the counts alone has room, too
 
 json row_json(const TakeRow& row, GroupBy by) {
   return {{"group", row.pairing},
@@ -88,18 +89,22 @@ json takes_json(const TakeRecord& record) {
 
 std::string takes_text(const TakeRecord& record, const TerminalStyle& style) {
   const bool wide = style.width >= kWide;
-  std::vector<Column> columns{{std::string(to_text(record.by))}, {"grafted", Align::right},
-                              {"taken", Align::right},           {"likely, %", Align::right},
-                              {"9 in 10, %", Align::right},      {"0        50       100"}};
+  std::vector<Column> columns{{std::string(to_text(record.by))},
+                              {"grafted", Align::right},
+                              {"taken", Align::right},
+                              {"likely, %", Align::right},
+                              {"9 in 10, %", Align::right},
+                              {wide ? "0        50       100" : "0   50  100", Align::right}};
   if (wide) columns.push_back({"these counts alone, %", Align::right});
   Table table(columns);
   for (const auto& row : take_rows(record.pairings)) {
-    std::vector<std::string> cells{row.pairing,
-                                   fmt::format("{}", row.grafted),
-                                   fmt::format("{}", row.taken),
-                                   percent(row.mean),
-                                   percent(row.p05) + "-" + percent(row.p95),
-                                   interval_bar(row.p05, row.mean, row.p95, kBar, style)};
+    std::vector<std::string> cells{
+        row.pairing,
+        fmt::format("{}", row.grafted),
+        fmt::format("{}", row.taken),
+        percent(row.mean),
+        percent(row.p05) + "-" + percent(row.p95),
+        interval_bar(row.p05, row.mean, row.p95, wide ? kBar : kShortBar, style)};
     if (wide) cells.push_back(percent(row.wilson_low) + "-" + percent(row.wilson_high));
     table.add(std::move(cells));
   }

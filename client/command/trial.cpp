@@ -155,7 +155,7 @@ std::string trial_text(const Trial& trial, const TerminalStyle& style) {
                           trial.pairings[i]);
     }
   }
-  text += fmt::format("{} of each; if the rates are {} and {}{}, it shows in {} such trials\n",
+  text += fmt::format("{} of each; if the rates are {} and {}{}, the chance to show it is {}\n",
                       counted(trial.each, "graft", "grafts"), fixed(trial.rates[0] * 100, 0) + " %",
                       fixed(trial.rates[1] * 100, 0) + " %", trial.assumed ? " (assumed)" : "",
                       chance(trial.power));

@@ -15,6 +15,7 @@ constexpr double kTitle = 7;
 constexpr double kLeft = 12;  // for the marks of values
 constexpr double kBelow = 9;  // for the marks of time
 constexpr double kLegend = 5;
+constexpr double kAside = 1.5;  // between the dots of two series
 constexpr TextStyle kMark{.size_pt = 7.5, .smallest_pt = 4, .shade = kGrey};
 
 TextStyle mark(Across across) {
@@ -90,12 +91,13 @@ class Plot {
     paper_.frame(box_, 0.2, kGrey);
   }
 
-  void line(const ChartLine& line) {
+  /// Dots are moved aside by `aside`, so that series measured at one moment can be told apart.
+  void line(const ChartLine& line, double aside) {
     std::vector<Spot> run;
     for (const auto& sample : line.samples) {
       if (sample.at < span_.from || sample.at > span_.to) continue;
       if (sample.value && line.dots) {
-        paper_.dot({x(sample.at), y(*sample.value)}, 0.6, line.shade);
+        paper_.dot({x(sample.at) + aside, y(*sample.value)}, 0.6, line.shade);
       } else if (sample.value) {
         run.push_back({x(sample.at), y(*sample.value)});
       } else {
@@ -121,20 +123,23 @@ class Plot {
 
 void draw_legend(Paper& paper, const Box& box, std::span<const ChartLine> lines) {
   double x = box.x;
-  for (const ChartLine& line : lines) {
-    if (line.name.empty()) continue;
-    const double middle = box.y + box.height / 2;
+  const double middle = box.y + box.height / 2;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const ChartLine& line = lines[i];
+    const double wide = paper.text_width(line.name, mark(Across::left)) + 1;
+    if (x + 7 + wide > box.x + box.width - 18) {
+      paper.text({x, box.y, box.x + box.width - x, box.height},
+                 fmt::format("and {} more", lines.size() - i), mark(Across::left));
+      return;
+    }
     if (line.dots) {
-      paper.dot({x + 3, middle}, 0.6, line.shade);
+      paper.dot({x + 4, middle}, 0.8, line.shade);
     } else {
       const Spot both[] = {{x, middle}, {x + 6, middle}};
       paper.lines(both, 0.5, line.shade, line.dashed);
     }
-    const double wide = paper.text_width(line.name, mark(Across::left)) + 1;
-    paper.text({x + 7, box.y, std::min(wide, box.x + box.width - x - 7), box.height}, line.name,
-               mark(Across::left));
+    paper.text({x + 7, box.y, wide, box.height}, line.name, mark(Across::left));
     x += wide + 12;
-    if (x > box.x + box.width - 15) break;
   }
 }
 
@@ -155,7 +160,10 @@ void draw_time_chart(Paper& paper, const Box& box, const TimeChart& chart,
   Plot plot(paper, inside, chart.span, *range);
   for (const ChartBand& band : chart.bands) plot.band(band);
   plot.marks(zone);
-  for (const ChartLine& line : chart.lines) plot.line(line);
+  const double middle = static_cast<double>(chart.lines.size() - 1) / 2;
+  for (std::size_t i = 0; i < chart.lines.size(); ++i) {
+    plot.line(chart.lines[i], (static_cast<double>(i) - middle) * kAside);
+  }
   draw_legend(paper, {inside.x, box.y + box.height - kLegend, inside.width, kLegend}, chart.lines);
 }
 

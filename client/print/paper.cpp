@@ -305,6 +305,7 @@ void Paper::fill(const Box& box, Shade shade) {
 
 void Paper::dot(Spot centre, double radius, Shade shade) {
   inside_->ink(shade);
+  cairo_new_path(inside_->drawing.get());  // else a line leads here from where text was begun
   cairo_arc(inside_->drawing.get(), centre.x, centre.y, radius, 0, 2 * std::numbers::pi);
   cairo_fill(inside_->drawing.get());
 }

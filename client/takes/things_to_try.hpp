@@ -19,9 +19,9 @@ struct Try {
   double rate_tried = 0;    ///< if it is as it looks
   /// Grafts each way until Fisher's exact test finds it with 80 % power; none: over 300, or alike.
   std::optional<int> grafts_each{};
-  std::string pairing{};              ///< one to try it on: the one grafted most; or two of them
-  std::string other_pairing{};        ///< with a second pairing the trial is between the two
-  std::vector<std::string> ways{};    ///< two words for a trial within one pairing
+  std::string pairing{};            ///< one to try it on: the one grafted most; or two of them
+  std::string other_pairing{};      ///< with a second pairing the trial is between the two
+  std::vector<std::string> ways{};  ///< two words for a trial within one pairing
 };
 
 /// The `most` with the largest gain, largest first: differences seen in these batches, the cause

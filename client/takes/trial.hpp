@@ -8,10 +8,10 @@
 namespace takehold::client {
 
 struct TrialPlace {
-  int tray = 0;    ///< from 1
-  int place = 0;   ///< in the tray, from 1
-  int pairing = 0; ///< index into the pairings given
-  int way = 0;     ///< 0 or 1
+  int tray = 0;     ///< from 1
+  int place = 0;    ///< in the tray, from 1
+  int pairing = 0;  ///< index into the pairings given
+  int way = 0;      ///< 0 or 1
 };
 
 /// `each` grafts of either way for each of `pairings` pairings, in trays of `cells`. Every tray is

@@ -117,5 +117,23 @@ TEST_F(Printing, charts_become_the_file_that_their_ending_says) {
   EXPECT_EQ(refused({"chart", "climate", "--out", path("c.svg")}), "connect-failed");
 }
 
+TEST_F(Printing, the_report_is_one_html_file_or_a_pdf_that_say_the_same) {
+  done({"graft", "P1", "--count", "4", "--on", "2027-04-01"});
+  done({"lose", "G1", "--plants", "2", "--cause", "wilted", "--on", "2027-04-03"});
+  done({"finish", "G1", "--on", "2027-04-10"});
+  measure();
+  EXPECT_EQ(done({"report", "--out", path("r.html")})["pages"], 1);
+  done({"report", "--out", path("r.pdf")});
+  std::ifstream in(path("r.html"));
+  const std::string html{std::istreambuf_iterator<char>(in), {}};
+  for (const std::string& page : {html, text("r.pdf")}) {
+    expect_all(page, {"Grafted tomatoes, season 2027", "What took", "3 of 4",
+                      "Quarry Pink/Ironfoot", "wilted", "Worth trying next season"});
+  }
+  EXPECT_NE(html.find("<svg"), std::string::npos);
+  EXPECT_EQ(html.find("src="), std::string::npos);  // nothing is fetched
+  EXPECT_EQ(html.find("href=\"http"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace takehold::client
