@@ -149,8 +149,8 @@ ReportSection try_section(const std::vector<Try>& tries) {
   if (tries.empty()) section.words.emplace_back("Nothing can be said before grafts were judged.");
   for (const Try& one : tries) {
     section.words.push_back(fmt::format(
-        "{}. Worth about {:.1f} more plants of 100 grafts ({}: {}). {}", one.what, one.gain_per_100,
-        one.source, one.why,
+        "To try: {}. Worth about {:.1f} more plants of 100 grafts ({}: {}). {}", one.what,
+        one.gain_per_100, one.source, one.why,
         one.grafts_each ? fmt::format("To find out: {} grafts each way.", *one.grafts_each)
                         : "It would take over 300 grafts each way to show."));
   }

@@ -197,7 +197,7 @@ void add_published(std::vector<Try>& list, const Overall& overall) {
   constexpr double kSaved = 11.0 / 19, kCutFlat = 1.0 / 3;
   const double p = overall.rate();
   Try one{"cut at 70 degrees from the square cut, if you cut flatter",
-          "published: 92 against 81 % took at 70 and 45 degrees (Bausher 2013)", "published"};
+          "92 against 81 % took at 70 and 45 degrees (Bausher 2013)", "published"};
   one.gain_per_100 = 100 * kCutFlat * kSaved * (1 - p);
   one.rate_now = p;
   one.rate_tried = p + kSaved * (1 - p);
