@@ -155,8 +155,8 @@ std::optional<std::string> jumping(const ProbeRecord& record, Peers peers, Insta
   if (!warmth && !jumps(record.humidity(), peers, &ProbeRecord::humidity, now)) {
     return std::nullopt;
   }
-  return std::string(warmth ? "its temperature" : "its humidity") +
-         " leaps up and down as no air does";
+  return std::string("leaps up and down in ") + (warmth ? "temperature" : "humidity") +
+         " as no air does";
 }
 
 std::optional<std::string> wet(const ProbeRecord& record, const ProbeRecord& peer,
