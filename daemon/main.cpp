@@ -31,6 +31,8 @@ struct Arguments {
   double still = daemon::CalibrateOptions{}.still_points_per_hour;
   std::string on;
   bool jars_ready = false;
+  std::string backup;
+  bool doctor = false;
 };
 
 /// $XDG_CONFIG_HOME/takehold/chamberd.toml, ~/.config, else /etc/takehold/chamberd.toml.
@@ -89,6 +91,14 @@ void describe_calibrate(CLI::App& app, Arguments& arguments) {
   calibrate->add_flag("--jars-ready", arguments.jars_ready, "wait for no key");
 }
 
+void describe_service(CLI::App& app, Arguments& arguments) {
+  auto* backup =
+      app.add_subcommand("backup", "copy the chamber log, also while another chamberd writes it");
+  backup->add_option("FILE", arguments.backup, "the copy; best on another disk")->required();
+  app.add_subcommand("doctor", "say in plain words what is right here and what is not")
+      ->callback([&arguments] { arguments.doctor = true; });
+}
+
 sensors::Day today() {
   return std::chrono::local_days(
       std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()).time_since_epoch());
@@ -120,6 +130,8 @@ int run(const Arguments& arguments) {
     std::cout << daemon::to_toml(settings);
     return 0;
   }
+  if (arguments.doctor) return daemon::run_doctor(settings, std::cout);
+  if (!arguments.backup.empty()) return daemon::run_backup(settings, arguments.backup, std::cout);
   if (arguments.once) return daemon::run_once(settings, std::cout);
   if (!arguments.trace.empty()) {
     return daemon::run_replay(settings, {arguments.trace, arguments.keep}, std::cout);
@@ -137,6 +149,8 @@ int main(int count, char** words) {
   CLI::App app("chamberd watches the healing chamber: polls its probes, keeps the log, warns.");
   describe(app, arguments);
   describe_calibrate(app, arguments);
+  describe_service(app, arguments);
+  app.fallthrough();  // --settings may stand after the word
   try {
     app.parse(count, words);
   } catch (const CLI::ParseError& error) {

@@ -32,6 +32,19 @@ AirMessage air_from(const JsonObject& object) {
           quantity_from<Celsius>(object, "dew_point_degc")};
 }
 
+json log_json(const LogMessage& log) {
+  return {{"written", log.written},
+          {"since_at", json_of(log.since)},
+          {"error", json_of(log.error)},
+          {"waiting", log.waiting},
+          {"given_up", log.given_up}};
+}
+
+LogMessage log_from(const JsonObject& object) {
+  return {object.flag("written").value_or(true), object.instant("since_at"), object.text("error"),
+          object.whole("waiting").value_or(0), object.whole("given_up").value_or(0)};
+}
+
 json probe_json(const ProbeMessage& probe) {
   json out = {{"name", probe.name}, {"place", probe.place}, {"kind", probe.kind}};
   out["last"] = probe.last ? json(*probe.last) : json(nullptr);
@@ -67,6 +80,7 @@ StatusMessage status_fields(const JsonObject& object) {
   message.started_at = object.instant("started_at").value_or(message.at);
   message.chamber = object.text("chamber").value_or("");
   message.row = object.whole("row").value_or(0);
+  if (const auto log = object.object("log")) message.log = log_from(*log);
   if (const auto air = object.object("air")) message.air = air_from(*air);
   if (const auto asks = object.object("asks")) message.asks = asks_from(*asks);
   message.kept = object.flag("kept").value_or(false);
@@ -90,6 +104,7 @@ void to_json(json& out, const StatusMessage& message) {
          {"started_at", sensors::to_string(message.started_at)},
          {"chamber", message.chamber},
          {"row", message.row},
+         {"log", log_json(message.log)},
          {"air", air_json(message.air)},
          {"kept", message.kept},
          {"probes", json::array()}};

@@ -34,6 +34,15 @@ struct ProbeMessage {
   std::optional<sensors::Day> calibration_due_on = std::nullopt;
 };
 
+/// The chamber log: written, or waiting for its disk.
+struct LogMessage {
+  bool written = true;
+  std::optional<sensors::Instant> since;  ///< of the trouble
+  std::optional<std::string> error;
+  std::int64_t waiting = 0;   ///< readings in memory
+  std::int64_t given_up = 0;  ///< readings that there was no room for
+};
+
 struct StatusMessage {
   std::string program;  ///< "chamberd 0.1.0"
   int interface = kInterfaceVersion;
@@ -42,6 +51,7 @@ struct StatusMessage {
   sensors::Instant started_at;
   std::string chamber;   ///< its name
   std::int64_t row = 0;  ///< the log's newest: where /v1/live goes on from
+  LogMessage log;
   AirMessage air;
   Asks asks;          ///< what the batches share; light and tasks included
   bool kept = false;  ///< some batch waits to be moved and its last band is kept

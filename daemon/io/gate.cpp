@@ -28,6 +28,13 @@ Token read_token(const TomlTable& table) {
     table.refuse("secret", Problem{"short-secret", "a secret has at least 16 characters", "", "",
                                    "make one with: openssl rand -hex 24"});
   }
+  constexpr std::string_view kPlain =
+      "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~+/=";
+  if (token.secret.find_first_not_of(kPlain) != std::string::npos) {
+    table.refuse("secret",
+                 Problem{"bad-secret", "a secret is made of letters, digits and - . _ ~ + / =", "",
+                         "", "make one with: openssl rand -hex 24"});  // it goes into a cookie too
+  }
   if (const auto probes = table.texts("probes")) token.probes = *probes;
   if (kind == "push" && token.probes.empty()) {
     table.refuse(
@@ -81,8 +88,10 @@ Gate::Gate(std::vector<Token> tokens, std::vector<std::string> hosts, int port)
   }
 }
 
-bool Gate::is_our_host(std::string_view host) const {
-  return std::find(hosts_.begin(), hosts_.end(), host) != hosts_.end();
+bool Gate::is_our_host(const Credentials& shown) const {
+  // An address cannot be made to mean another machine, as a name can.
+  if (!shown.local.empty() && shown.host == shown.local) return true;
+  return std::find(hosts_.begin(), hosts_.end(), shown.host) != hosts_.end();
 }
 
 const Token* Gate::find(std::string_view secret) const {
@@ -93,11 +102,26 @@ const Token* Gate::find(std::string_view secret) const {
   return found;
 }
 
-ApiResult<Admission> Gate::admit(const Route& route, const Credentials& shown) const {
-  if (!is_our_host(shown.host)) return denied(403, "wrong-host", "this is not our name");
+std::optional<ApiProblem> Gate::refuse_place(const Credentials& shown) const {
+  if (!is_our_host(shown)) return denied(403, "wrong-host", "this is not our name");
   if (!shown.origin.empty() && shown.origin != "http://" + shown.host) {
     return denied(403, "wrong-origin", "the request comes from a page elsewhere");
   }
+  return std::nullopt;
+}
+
+ApiResult<std::string> Gate::log_in(const std::string& secret, const Credentials& shown) const {
+  if (const auto refused = refuse_place(shown)) return *refused;
+  const Token* token = find(secret);
+  if (token == nullptr) return denied(403, "wrong-token", "this token is not known");
+  if (token->kind != Token::Kind::grower) {
+    return denied(403, "not-allowed", "this token may only send readings");
+  }
+  return "takehold=" + token->secret + "; Path=/; Max-Age=31536000; HttpOnly; SameSite=Strict";
+}
+
+ApiResult<Admission> Gate::admit(const Route& route, const Credentials& shown) const {
+  if (const auto refused = refuse_place(shown)) return *refused;
   const auto secret = secret_of(shown);
   if (secret.empty()) {
     if (!route.writes() && shown.loopback) return Admission{};

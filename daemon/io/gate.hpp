@@ -37,6 +37,7 @@ struct Credentials {
   std::string authorization;
   std::string cookie;
   bool loopback = false;
+  std::string local;  ///< our own end, "address:port": a name of ours too, if we listen everywhere
 };
 
 struct Admission {
@@ -50,11 +51,15 @@ class Gate {
   Gate(std::vector<Token> tokens, std::vector<std::string> hosts, int port);
   /// 401 "no-token", 403 "wrong-token", "wrong-host", "wrong-origin", "not-allowed".
   ApiResult<Admission> admit(const Route& route, const Credentials& shown) const;
+  /// `GET /?token=SECRET`: the cookie for a browser, which cannot send a Bearer header with a page
+  /// or an event stream. Only a grower's token. 403 as above.
+  ApiResult<std::string> log_in(const std::string& secret, const Credentials& shown) const;
   /// The token with this secret.
   const Token* find(std::string_view secret) const;
 
  private:
-  bool is_our_host(std::string_view host) const;
+  std::optional<ApiProblem> refuse_place(const Credentials& shown) const;
+  bool is_our_host(const Credentials& shown) const;
 
   std::vector<Token> tokens_;
   std::vector<std::string> hosts_;

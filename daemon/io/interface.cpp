@@ -25,7 +25,7 @@ namespace {
 Response json_response(const json& body, int status = 200) {
   Response response;
   response.status = status;
-  response.body = body.dump(-1, ' ', false, json::error_handler_t::replace) + "\n";
+  response.body = json_text(body) + "\n";
   return response;
 }
 

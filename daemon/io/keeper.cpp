@@ -45,8 +45,7 @@ Keeper::Keeper(const Settings& settings, ChamberLog& log, Instant start)
     : settings_(settings),
       log_(log),
       patient_(log),
-      chamber_(watch_options(settings.warnings), watched(settings), start,
-               log.last_warning_number()),
+      chamber_(new_chamber(start, log.last_warning_number())),
       started_at_(start) {
   for (const auto& probe : settings.probes) {
     log_.add_probe(probe.name, probe.place, probe.calibration);
@@ -55,6 +54,26 @@ Keeper::Keeper(const Settings& settings, ChamberLog& log, Instant start)
   for (const auto& record : log_.occupants()) chamber_.put(batch_from(record), start);
   for (const auto& occupant : settings.occupants) chamber_.put(batch_of(occupant), start);
   for (const auto& warning : log_.open_warnings(kOpenWarnings)) chamber_.resume(warning);
+}
+
+Chamber Keeper::new_chamber(Instant now, std::int64_t last_warning) const {
+  return Chamber(watch_options(settings_.warnings), watched(settings_), now, last_warning);
+}
+
+void Keeper::clock_stepped(Instant now, std::chrono::milliseconds by) {
+  auto last_warning = log_.last_warning_number();
+  for (const auto& warning : chamber_.watch().warnings()) {
+    last_warning = std::max(last_warning, warning.number);
+  }
+  Chamber fresh = new_chamber(now, last_warning);
+  for (const auto& [label, batch] : chamber_.batches()) fresh.put(batch, now);
+  for (const auto& warning : chamber_.watch().warnings()) fresh.resume(warning);
+  chamber_ = std::move(fresh);
+  for (auto& [name, probe] : probes_) {
+    if (probe.last && probe.last->at > now) probe.last.reset();
+    if (probe.last_good_at && *probe.last_good_at > now) probe.last_good_at.reset();
+  }
+  log_.note_clock_step(now, by);
 }
 
 LoggedRound Keeper::round(Instant at, std::span<const PollResult> results) {
@@ -136,7 +155,23 @@ LoggedRound Keeper::write(std::span<const Reading> readings, std::span<const Eve
                           Instant now) {
   const auto logged = patient_.write(readings, events, now);
   for (const auto& listener : listeners_) listener(logged);
+  if (const auto news = news_of_log(now); !news.empty()) {
+    const auto told = patient_.write({}, news, now);
+    for (const auto& listener : listeners_) listener(told);
+  }
   return logged;
+}
+
+std::vector<Event> Keeper::news_of_log(Instant now) {
+  const auto& trouble = patient_.trouble();
+  if (trouble.has_value() == told_trouble_) return {};
+  told_trouble_ = trouble.has_value();
+  if (trouble) {
+    return {{now, EventType::warning, std::nullopt, "log",
+             "the chamber log cannot be written (" + trouble->error +
+                 "): readings wait in memory, look at the disk"}};
+  }
+  return {{now, EventType::cleared, std::nullopt, "log", "the chamber log is written again"}};
 }
 
 void Keeper::remember(const Reading& reading, const std::string& error) {

@@ -61,6 +61,10 @@ class Keeper {
   std::optional<Warning> acknowledge(std::int64_t number, sensors::Instant at);
   std::optional<Warning> shelve(std::int64_t number, sensors::Instant until, sensors::Instant now);
 
+  /// The clock was set by `by` and shows `now`. What the watch has seen by the old time is let go:
+  /// it begins anew, as after a start; batches and open warnings stay.
+  void clock_stepped(sensors::Instant now, std::chrono::milliseconds by);
+
   const Chamber& chamber() const { return chamber_; }
   ChamberLog& log() const { return log_; }
   const Settings& settings() const { return settings_; }
@@ -72,6 +76,9 @@ class Keeper {
  private:
   LoggedRound write(std::span<const sensors::Reading> readings, std::span<const Event> events,
                     sensors::Instant now);
+  Chamber new_chamber(sensors::Instant now, std::int64_t last_warning) const;
+  /// The disk failed, or is back: that is a warning too.
+  std::vector<Event> news_of_log(sensors::Instant now);
   void remember(const sensors::Reading& reading, const std::string& error);
 
   const Settings& settings_;
@@ -81,6 +88,7 @@ class Keeper {
   sensors::Instant started_at_;
   std::map<std::string, ProbeNow> probes_;
   std::vector<Listener> listeners_;
+  bool told_trouble_ = false;
 };
 
 }  // namespace takehold::daemon

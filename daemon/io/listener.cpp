@@ -1,7 +1,6 @@
 #include "daemon/io/listener.hpp"
 
 #include <spdlog/spdlog.h>
-#include <sys/socket.h>
 #include <sys/stat.h>
 
 #include <boost/asio/connect.hpp>
@@ -11,6 +10,7 @@
 #include <utility>
 
 #include "daemon/io/session.hpp"
+#include "daemon/io/socket_file.hpp"
 
 namespace takehold::daemon {
 
@@ -20,23 +20,7 @@ using Local = asio::local::stream_protocol;
 
 namespace {
 
-constexpr int kMostConnections = 64;
-
-bool answers(const asio::any_io_executor& executor, const std::string& path) {
-  Local::socket probe(executor);
-  boost::system::error_code error;
-  probe.connect(Local::endpoint(path), error);
-  return !error;
-}
-
-void note_peer(Local::socket& socket) {
-  ucred peer{};
-  socklen_t size = sizeof peer;
-  if (::getsockopt(socket.native_handle(), SOL_SOCKET, SO_PEERCRED, &peer, &size) == 0) {
-    spdlog::debug("listen: connection of uid {}", peer.uid);
-  }
-}
-void note_peer(asio::ip::tcp::socket&) {}
+constexpr int kMostConnections = 160;
 
 }  // namespace
 
@@ -60,7 +44,7 @@ void Listener::open_socket() {
   try {
     std::filesystem::create_directories(settings_.socket.parent_path());
     if (std::filesystem::is_socket(settings_.socket)) {
-      if (answers(executor_, path)) {
+      if (somebody_answers(settings_.socket)) {
         throw Refused({"already-running", "another chamberd answers there", "", path,
                        "stop it, or give this one another socket"});
       }
@@ -122,8 +106,10 @@ awaitable<void> Listener::accept(Acceptor& acceptor) {
       co_await rest.async_wait(kNoThrow);
       continue;
     }
-    if (connections_ >= kMostConnections) continue;  // closed by its destructor
-    note_peer(socket);
+    if (connections_ >= kMostConnections) {  // closed by its destructor
+      spdlog::warn("listen: {} connections are open, one more was closed", connections_);
+      continue;
+    }
     asio::co_spawn(executor_, serve(std::move(socket)), asio::detached);
   }
 }

@@ -1,6 +1,6 @@
 // Accepts connections on the Unix socket and, if asked for, on TCP.
 //
-// Bounded in every way: header 8 KiB, body 1 MiB, 10 s a request, 64 connections; one more is
+// Bounded in every way: header 8 KiB, body 1 MiB, 10 s a request, 160 connections; one more is
 // closed at once. A session that fails ends alone.
 #pragma once
 

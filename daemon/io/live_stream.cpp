@@ -16,14 +16,10 @@ namespace {
 constexpr std::size_t kMostWaiting = 512;
 constexpr int kMostCaughtUp = 2000;
 
-std::string dump(const json& value) {
-  return value.dump(-1, ' ', false, json::error_handler_t::replace);
-}
-
 std::string block(const char* event, std::optional<LogRow> row, const json& data) {
   // Row 0 is not written yet: whoever comes back later is given it with its row.
   std::string text = row.value_or(0) > 0 ? fmt::format("id: {}\n", *row) : "";
-  return text + fmt::format("event: {}\ndata: {}\n\n", event, dump(data));
+  return text + fmt::format("event: {}\ndata: {}\n\n", event, json_text(data));
 }
 
 struct Block {

@@ -1,5 +1,7 @@
 #include "daemon/io/messages.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "daemon/healing/asks.hpp"
 #include "daemon/io/occupant_batch.hpp"
 #include "sensors/air/psychrometrics.hpp"
@@ -58,6 +60,10 @@ void put_asks(const Chamber& chamber, Instant now, StatusMessage& status) {
 
 }  // namespace
 
+std::string json_text(const nlohmann::json& json) {
+  return json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+}
+
 StatusMessage status_message(const Keeper& keeper, Instant now) {
   StatusMessage status;
   status.program = kProgram;
@@ -67,6 +73,10 @@ StatusMessage status_message(const Keeper& keeper, Instant now) {
   status.chamber = keeper.settings().chamber_name;
   status.row = keeper.log().last_row();
   status.air = air_message(keeper, now);
+  if (const auto& trouble = keeper.trouble()) {
+    status.log = {false, trouble->since, trouble->error, std::int64_t(trouble->waiting),
+                  trouble->given_up};
+  }
   put_asks(keeper.chamber(), now, status);
   for (const auto& probe : keeper.settings().probes) {
     ProbeMessage message{probe.name,

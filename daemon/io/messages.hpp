@@ -1,6 +1,7 @@
 // What the interface says, made from what the keeper knows.
 #pragma once
 
+#include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
 
@@ -10,6 +11,9 @@
 namespace takehold::daemon {
 
 inline constexpr const char* kProgram = "chamberd 0.1.0";
+
+/// One line of JSON, whatever bytes a probe may have sent: what is no UTF-8 is replaced.
+std::string json_text(const nlohmann::json& json);
 
 StatusMessage status_message(const Keeper& keeper, sensors::Instant now);
 std::vector<OccupantMessage> occupant_messages(const Chamber& chamber, sensors::Instant now);

@@ -103,7 +103,7 @@ Notifiers::Notifiers(asio::io_context& context, const Settings& settings, Keeper
 
 void Notifiers::tell(const LoggedRound& round) {
   for (const auto& [row, event] : round.events) {
-    const auto text = nlohmann::json(event_message(event)).dump() + "\n";
+    const auto text = json_text(event_message(event)) + "\n";
     for (const auto& one : settings_.notify) {
       if (one.quiet && one.quiet->holds(clock_of(event.at)) && !cannot_wait(event, keeper_))
         continue;

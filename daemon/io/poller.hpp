@@ -65,4 +65,7 @@ class Poller {
   asio::steady_timer bell_;  ///< cancelled when a result is there
 };
 
+/// Asks each probe that is polled once, in the order of the settings, and waits for all.
+std::vector<PollResult> poll_once(const Settings& settings);
+
 }  // namespace takehold::daemon

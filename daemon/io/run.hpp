@@ -3,7 +3,6 @@
 
 #include <filesystem>
 #include <iosfwd>
-
 #include <string>
 #include <vector>
 
@@ -15,6 +14,14 @@ namespace takehold::daemon {
 
 /// Runs until SIGTERM or SIGINT: polls, logs, watches, answers.
 int run_daemon(const Settings& settings);
+
+/// A faithful copy of the chamber log, also while chamberd runs; `to` is replaced whole or not at
+/// all. Throws Refused.
+int run_backup(const Settings& settings, const std::filesystem::path& to, std::ostream& out);
+
+/// Looks at all that chamberd needs (settings, probes, rights, disk, clock, the log, whether it
+/// runs) and says in plain words what is right and what is not. 1 if something is not.
+int run_doctor(const Settings& settings, std::ostream& out);
 
 /// Polls each probe once, one JSON object a line. 1 if a probe gave nothing.
 int run_once(const Settings& settings, std::ostream& out);

@@ -1,5 +1,6 @@
 // The daemon's life: everything is made in the order it depends on, runs on one thread, and is let
-// go in the mirrored order.
+// go in the mirrored order. A reload (SIGHUP) ends one life and begins the next in the same
+// process, with the log left open.
 
 #include <spdlog/spdlog.h>
 
@@ -9,11 +10,10 @@
 #include "daemon/io/keeper.hpp"
 #include "daemon/io/listener.hpp"
 #include "daemon/io/live_stream.hpp"
+#include "daemon/io/loops.hpp"
 #include "daemon/io/notifier.hpp"
-#include "daemon/io/poller.hpp"
 #include "daemon/io/run.hpp"
 #include "daemon/io/service.hpp"
-#include "daemon/poll/round_clock.hpp"
 
 namespace takehold::daemon {
 
@@ -21,142 +21,120 @@ using namespace std::chrono_literals;
 
 namespace {
 
-/// Rounds, timers and the watchdog: the loops that keep a chamber watched.
-class Loops {
- public:
-  Loops(asio::io_context& context, const Settings& settings, Keeper& keeper)
-      : context_(context),
-        settings_(settings),
-        keeper_(keeper),
-        poller_(settings.probes, context.get_executor()),
-        wait_timer_(context) {}
+/// What is kept from one life to the next.
+struct OpenLog {
+  explicit OpenLog(const std::filesystem::path& file) : log(file), reader(open_log_reader(file)) {}
+  ChamberLog log;
+  std::unique_ptr<LogReader> reader;
+};
 
-  void start() {
-    keeper_.on_round([this](const LoggedRound&) { wait_timer_.cancel(); });
-    if (!poller_.polled().empty()) {
-      asio::co_spawn(context_, rounds(), asio::detached);
-      asio::co_spawn(context_, results(), asio::detached);
-    }
-    asio::co_spawn(context_, timers(), asio::detached);
-    asio::co_spawn(context_, calibrations(), asio::detached);
-    if (const auto period = watchdog_period()) {
-      asio::co_spawn(context_, watchdog(*period), asio::detached);
-    }
+class Life {
+ public:
+  /// Throws Refused for what stands in the way: a port, a socket, a file of tokens.
+  Life(const Settings& settings, OpenLog& open)
+      : settings_(settings),
+        keeper_(settings_, open.log, wall_clock()),
+        live_(keeper_, *open.reader),
+        notifiers_(context_, settings_, keeper_),
+        interface_(keeper_, *open.reader),
+        listener_(context_.get_executor(), settings_, interface_, live_),
+        loops_(context_, settings_, keeper_),
+        end_(context_, SIGTERM, SIGINT),
+        reload_(context_, SIGHUP) {}
+
+  /// Until it is told to stop (none), or to go on with other settings.
+  std::optional<Settings> run() {
+    end_.async_wait([this](const boost::system::error_code& error, int) {
+      if (!error) context_.stop();
+    });
+    await_reload();
+    listener_.start();
+    loops_.start();
+    spdlog::info("chamberd: {}: watching {} probes, listening on {}", settings_.chamber_name,
+                 settings_.probes.size(), settings_.socket.string());
+    tell_ready();
+    context_.run();
+    listener_.stop();
+    live_.close_all();
+    return std::move(next_);
   }
+
+  const Settings& settings() const { return settings_; }
 
  private:
-  awaitable<void> rounds() {
-    std::vector<std::chrono::milliseconds> periods;
-    for (const auto index : poller_.polled()) periods.push_back(settings_.probes[index].every);
-    RoundClock clock(periods, std::chrono::steady_clock::now());
-    asio::steady_timer timer(context_);
-    while (true) {
-      timer.expires_at(clock.next_at());
-      co_await timer.async_wait(kNoThrow);
-      std::vector<std::size_t> due;
-      for (const auto i : clock.take_due(std::chrono::steady_clock::now())) {
-        due.push_back(poller_.polled()[i]);
-      }
-      poller_.start(due);
-    }
+  void await_reload() {
+    reload_.async_wait([this](const boost::system::error_code& error, int) {
+      if (error) return;
+      take_up(settings_.file);
+      if (next_) return context_.stop();
+      await_reload();
+    });
   }
 
-  awaitable<void> results() {
-    while (true) {
-      const auto results = co_await poller_.results();
-      keep([&] { keeper_.round(results.front().reading.at, results); });
-    }
-  }
-
-  awaitable<void> timers() {
-    while (true) {
-      const auto due = keeper_.due();
-      const auto pause = due ? std::clamp<std::chrono::milliseconds>(*due - wall_clock(), 0ms, 60s)
-                             : std::chrono::milliseconds(60s);
-      wait_timer_.expires_after(pause);
-      const auto [cut_short] = co_await wait_timer_.async_wait(kNoThrow);
-      if (!cut_short) keep([&] { keeper_.wait(wall_clock()); });
-      progress_ = std::chrono::steady_clock::now();
-    }
-  }
-
-  /// Pinged while the loop of timers goes round, which it does at least once a minute.
-  awaitable<void> watchdog(std::chrono::milliseconds period) {
-    asio::steady_timer timer(context_);
-    while (true) {
-      if (std::chrono::steady_clock::now() - progress_ < 90s) tell_alive();
-      timer.expires_after(period / 2);
-      co_await timer.async_wait(kNoThrow);
-    }
-  }
-
-  /// A calibration that is due is said at the start and once a day.
-  awaitable<void> calibrations() {
-    asio::steady_timer timer(context_);
-    while (true) {
-      const auto today = std::chrono::floor<std::chrono::days>(wall_clock()).time_since_epoch();
-      for (const auto& probe : settings_.probes) {
-        const auto& due = probe.calibration.due_on;
-        if (!due || *due > sensors::Day(today)) continue;
-        spdlog::warn("probe: {}: its calibration is due since {}: chamberd calibrate --probe {}",
-                     probe.name, sensors::to_string(*due), probe.name);
-      }
-      timer.expires_after(24h);
-      co_await timer.async_wait(kNoThrow);
-    }
-  }
-
-  /// The disk may be full or gone for a while: say so, and go on with the next round.
-  template <class Work>
-  void keep(Work work) {
+  /// All or nothing: settings with a mistake in them change nothing.
+  void take_up(const std::filesystem::path& file) {
     try {
-      work();
-      if (disk_trouble_) spdlog::info("log: {}: written again", keeper_.log().file().string());
-      disk_trouble_ = false;
+      if (keeper_.trouble()) {
+        spdlog::error("settings: not read again while readings wait for the log's disk");
+        return;
+      }
+      next_ = load_settings(file, Places::of_environment());
     } catch (const std::exception& error) {
-      if (!disk_trouble_) spdlog::error("log: {}", error.what());
-      disk_trouble_ = true;
+      spdlog::error("settings: not taken, the old ones stay: {}", error.what());
     }
   }
 
-  asio::io_context& context_;
-  const Settings& settings_;
-  Keeper& keeper_;
-  Poller poller_;
-  asio::steady_timer wait_timer_;
-  std::chrono::steady_clock::time_point progress_ = std::chrono::steady_clock::now();
-  bool disk_trouble_ = false;
+  asio::io_context context_{1};
+  Settings settings_;
+  Keeper keeper_;
+  LiveStream live_;
+  Notifiers notifiers_;
+  Interface interface_;
+  Listener listener_;
+  Loops loops_;
+  asio::signal_set end_;
+  asio::signal_set reload_;
+  std::optional<Settings> next_;
 };
+
+void note_pause(ChamberLog& log, sensors::Instant now) {
+  const auto newest = log.newest_at();
+  if (!newest) return;
+  if (*newest > now) {
+    spdlog::warn("clock: it is {}, but the log already knows {}: is the clock set?",
+                 sensors::to_string(now), sensors::to_string(*newest));
+  } else if (now - *newest > 5min) {
+    log.note_gap(*newest, now, Gap::Why::not_running);
+  }
+}
+
+std::unique_ptr<OpenLog> open_log(const Settings& settings) {
+  auto open = std::make_unique<OpenLog>(settings.log_file);
+  note_pause(open->log, wall_clock());
+  return open;
+}
 
 }  // namespace
 
 int run_daemon(const Settings& settings) {
-  asio::io_context context(1);
-  ChamberLog log(settings.log_file);
-  const auto reader = open_log_reader(settings.log_file);
-  Keeper keeper(settings, log, wall_clock());
-  LiveStream live(keeper, *reader);
-  Notifiers notifiers(context, settings, keeper);
-  Interface interface(keeper, *reader);
-  Listener listener(context.get_executor(), settings, interface, live);
-  Loops loops(context, settings, keeper);
-
-  asio::signal_set signals(context, SIGTERM, SIGINT);
-  signals.async_wait([&](const boost::system::error_code& error, int) {
-    if (error) return;
-    spdlog::info("chamberd: stopping");
-    tell_stopping();
-    listener.stop();
-    live.close_all();
-    context.stop();
-  });
-
-  listener.start();
-  loops.start();
-  spdlog::info("chamberd: {}: watching {} probes, listening on {}", settings.chamber_name,
-               settings.probes.size(), settings.socket.string());
-  tell_ready();
-  context.run();
+  auto open = open_log(settings);
+  auto life = std::make_unique<Life>(settings, *open);
+  while (auto next = life->run()) {
+    const Settings before = life->settings();
+    tell_reloading();
+    life.reset();
+    try {
+      if (next->log_file != before.log_file) open = open_log(*next);
+      life = std::make_unique<Life>(*next, *open);
+      spdlog::info("settings: read again");
+    } catch (const std::exception& error) {
+      spdlog::error("settings: cannot be carried out, the old ones stay: {}", error.what());
+      if (open->log.file() != before.log_file) open = open_log(before);
+      life = std::make_unique<Life>(before, *open);
+    }
+  }
+  spdlog::info("chamberd: stopping");
+  tell_stopping();
   return 0;
 }
 

@@ -32,7 +32,7 @@ void sort_as_in(const Settings& settings, std::vector<PollResult>& results) {
 
 }  // namespace
 
-int run_once(const Settings& settings, std::ostream& out) {
+std::vector<PollResult> poll_once(const Settings& settings) {
   asio::io_context context(1);
   Poller poller(settings.probes, context.get_executor());
   std::vector<PollResult> results;
@@ -48,17 +48,21 @@ int run_once(const Settings& settings, std::ostream& out) {
         if (error) std::rethrow_exception(error);
       });
   context.run();
-  int status = 0;
   sort_as_in(settings, results);
-  for (const auto& result : results) {
-    out << nlohmann::json(reading_message(result)).dump() << "\n";
+  return results;
+}
+
+int run_once(const Settings& settings, std::ostream& out) {
+  int status = 0;
+  for (const auto& result : poll_once(settings)) {
+    out << json_text(reading_message(result)) << "\n";
     if (result.reading.quality == sensors::Quality::none) status = 1;
   }
   for (const auto& probe : settings.probes) {  // told of, but no fault of theirs
     if (!std::holds_alternative<PushSource>(probe.source)) continue;
     PollResult nothing{{probe.name, wall_clock(), {}, {}, sensors::Quality::none},
                        "this probe sends its readings; it cannot be asked"};
-    out << nlohmann::json(reading_message(nothing)).dump() << "\n";
+    out << json_text(reading_message(nothing)) << "\n";
   }
   return status;
 }

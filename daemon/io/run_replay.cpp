@@ -119,7 +119,7 @@ int run_replay(const Settings& settings, const ReplayFiles& files, std::ostream&
   Keeper keeper(settings, log, round.front().reading.at);
   keeper.on_round([&out](const LoggedRound& logged) {
     for (const auto& [row, event] : logged.events) {
-      out << nlohmann::json(event_message(event)).dump() << "\n";
+      out << json_text(event_message(event)) << "\n";
     }
   });
   for (; !round.empty(); round = rounds.next()) keeper.round(round.front().reading.at, round);

@@ -15,7 +15,7 @@ int run_try_notify(const Settings& settings, std::ostream& out) {
   warning.raised_at = wall_clock();
   warning.text = "a trial: nothing is wrong";
   const Event event{warning.raised_at, EventType::warning, warning, "", warning.text};
-  const auto text = nlohmann::json(event_message(event)).dump() + "\n";
+  const auto text = json_text(event_message(event)) + "\n";
 
   asio::io_context context(1);
   bool failed = false;

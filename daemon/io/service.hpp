@@ -7,6 +7,8 @@
 namespace takehold::daemon {
 
 void tell_ready();
+/// Until the next tell_ready().
+void tell_reloading();
 void tell_stopping();
 void tell_alive();
 /// How often it wants to hear, or none.

@@ -1,5 +1,9 @@
 #include "daemon/io/session.hpp"
 
+#include <spdlog/spdlog.h>
+#include <sys/socket.h>
+
+#include <array>
 #include <boost/asio/write.hpp>
 #include <boost/beast/core/basic_stream.hpp>
 #include <boost/beast/core/flat_buffer.hpp>
@@ -9,6 +13,7 @@
 #include <boost/beast/http/string_body.hpp>
 #include <boost/beast/http/write.hpp>
 #include <charconv>
+#include <sstream>
 #include <utility>
 
 #include "daemon/io/messages.hpp"
@@ -49,6 +54,11 @@ Outgoing outgoing(const Response& response, const Incoming& asked) {
   return out;
 }
 
+/// What may stand in the journal: no query, for a token may be in it.
+std::string path_of(const std::string& target) {
+  return target.substr(0, target.find('?'));
+}
+
 std::optional<LogRow> last_event_id(const Incoming& request) {
   const auto text = text_of(request["Last-Event-ID"]);
   LogRow row = 0;
@@ -57,30 +67,47 @@ std::optional<LogRow> last_event_id(const Incoming& request) {
   return row;
 }
 
-Credentials credentials_of(const Incoming& request, bool loopback) {
-  return {text_of(request[http::field::host]), text_of(request[http::field::origin]),
-          text_of(request[http::field::authorization]), text_of(request[http::field::cookie]),
-          loopback};
-}
+/// Who is at the other end.
+struct Peer {
+  bool loopback = false;
+  std::string name;   ///< for the journal
+  std::string local;  ///< our end of a TCP connection
+};
 
-bool is_loopback(const asio::ip::tcp::socket& socket) {
+Peer peer_of(asio::ip::tcp::socket& socket) {
   boost::system::error_code error;
   const auto peer = socket.remote_endpoint(error);
-  return !error && peer.address().is_loopback();
+  if (error) return {};
+  std::ostringstream local;
+  local << socket.local_endpoint(error);
+  return {peer.address().is_loopback(), peer.address().to_string(), error ? "" : local.str()};
 }
-bool is_loopback(const asio::local::stream_protocol::socket&) {
-  return true;
+Peer peer_of(asio::local::stream_protocol::socket& socket) {
+  ucred peer{};
+  socklen_t size = sizeof peer;
+  const bool known =
+      ::getsockopt(socket.native_handle(), SOL_SOCKET, SO_PEERCRED, &peer, &size) == 0;
+  return {true, known ? "uid " + std::to_string(peer.uid) : "an unknown uid", ""};
+}
+
+Credentials credentials_of(const Incoming& request, const Peer& peer) {
+  return {text_of(request[http::field::host]),
+          text_of(request[http::field::origin]),
+          text_of(request[http::field::authorization]),
+          text_of(request[http::field::cookie]),
+          peer.loopback,
+          peer.local};
 }
 
 template <class Stream>
 class Session {
  public:
-  Session(Stream stream, Interface& interface, LiveStream& live, const Gate* gate, bool loopback)
+  Session(Stream stream, Interface& interface, LiveStream& live, const Gate* gate, Peer peer)
       : stream_(std::move(stream)),
         interface_(interface),
         live_(live),
         gate_(gate),
-        loopback_(loopback) {}
+        peer_(std::move(peer)) {}
 
   awaitable<void> run() {
     beast::flat_buffer buffer;
@@ -121,15 +148,36 @@ class Session {
                         request);
     out.keep_alive(false);
     co_await http::async_write(stream_, out, kNoThrow);
+    co_await hear_out();
+  }
+
+  /// Who is cut off in the middle of sending never reads why: take and drop the rest, a little.
+  awaitable<void> hear_out() {
+    boost::system::error_code ignored;
+    beast::get_lowest_layer(stream_).socket().shutdown(asio::socket_base::shutdown_send, ignored);
+    std::array<char, 4096> dropped;
+    stream_.expires_after(2s);
+    for (std::uint64_t taken = 0; taken < 4 * kMostBody;) {
+      const auto [error, count] = co_await stream_.async_read_some(asio::buffer(dropped), kNoThrow);
+      if (error) co_return;
+      taken += count;
+    }
   }
 
   /// False: the connection ends.
   awaitable<bool> answer(const Incoming& request) {
     Request asked{text_of(request.method_string()), text_of(request.target()), request.body(), {}};
     const auto route = route_of(asked.method, asked.target);
+    if (route && route->name == RouteName::page && route->query.contains("token")) {
+      co_return co_await send(log_in(*route, request));
+    }
     if (route && gate_ != nullptr) {
-      const auto admitted = gate_->admit(*route, credentials_of(request, loopback_));
-      if (!admitted) co_return co_await send(outgoing(refusal(admitted.error()), request));
+      const auto admitted = gate_->admit(*route, credentials_of(request, peer_));
+      if (!admitted) {
+        spdlog::warn("interface: {} {} refused to {}: {}", asked.method, path_of(asked.target),
+                     peer_.name, admitted.error().problem.code);
+        co_return co_await send(outgoing(refusal(admitted.error()), request));
+      }
       asked.may_push = admitted->may_push;
     }
     if (route && route->name == RouteName::live) {
@@ -137,8 +185,30 @@ class Session {
       co_return false;
     }
     auto out = outgoing(interface_.handle(asked, wall_clock()), request);
+    if (route && route->writes() && route->name != RouteName::push_readings) {
+      spdlog::info("interface: {} {} by {}: {}", asked.method, path_of(asked.target), peer_.name,
+                   out.result_int());
+    }
     if (request.method() == http::verb::head) out.body().clear();  // length as it would be
     co_return co_await send(std::move(out));
+  }
+
+  /// The token goes into a cookie and out of the address line.
+  Outgoing log_in(const Route& route, const Incoming& request) {
+    Response response;
+    response.status = 303;
+    response.content_type.clear();
+    std::string cookie;
+    if (gate_ != nullptr) {  // over the Unix socket nobody needs it
+      const auto made = gate_->log_in(route.query.at("token"), credentials_of(request, peer_));
+      if (!made) return outgoing(refusal(made.error()), request);
+      cookie = *made;
+    }
+    auto out = outgoing(response, request);
+    out.set(http::field::location, "/");
+    out.set("Referrer-Policy", "no-referrer");
+    if (!cookie.empty()) out.set(http::field::set_cookie, cookie);
+    return out;
   }
 
   awaitable<bool> send(Outgoing out) {
@@ -171,14 +241,14 @@ class Session {
   Interface& interface_;
   LiveStream& live_;
   const Gate* gate_;
-  bool loopback_;
+  Peer peer_;
 };
 
 template <class Socket>
 awaitable<void> run(Socket socket, Interface& interface, LiveStream& live, const Gate* gate) {
-  const bool loopback = is_loopback(socket);
+  Peer peer = peer_of(socket);
   using Stream = beast::basic_stream<typename Socket::protocol_type>;
-  Session<Stream> session(Stream(std::move(socket)), interface, live, gate, loopback);
+  Session<Stream> session(Stream(std::move(socket)), interface, live, gate, std::move(peer));
   co_await session.run();
 }
 

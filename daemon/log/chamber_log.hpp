@@ -61,8 +61,6 @@ class ChamberLog {
   /// Deletes what is older than `before`, at most `most` readings of it, so that nobody waits long;
   /// hour rollups stay. True: there is more.
   bool prune(sensors::Instant before, int most = 2000);
-  /// A faithful copy of all that is committed; see copy_database.
-  void backup(const std::filesystem::path& to);
   LogRow last_row() const { return last_row_; }
   std::int64_t last_warning_number();
   /// Standing, or cleared and not yet acknowledged; the newest `limit`, oldest first.

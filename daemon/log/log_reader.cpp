@@ -8,6 +8,7 @@
 #include "daemon/log/chart.hpp"
 #include "daemon/log/columns.hpp"
 #include "daemon/log/stretches.hpp"
+#include "daemon/store/copy.hpp"
 
 namespace takehold::daemon {
 
@@ -17,10 +18,20 @@ using namespace columns;
 
 namespace {
 
+StoreOptions reading_only() {
+  StoreOptions options;
+  options.application_id = kChamberLogId;
+  options.migrations = chamber_log_migrations();
+  options.journal = Journal::wal;
+  options.read_only = true;
+  options.cache_kib = 512;
+  return options;
+}
+
 class LogFileReader final : public LogReader {
  public:
   explicit LogFileReader(const std::filesystem::path& file)
-      : store_(Store::open(file, options())) {}
+      : store_(Store::open(file, reading_only())) {}
 
   std::vector<std::vector<Bucket>> buckets(const BucketQuery& query) override;
   std::vector<LoggedReading> readings(const std::string& probe, Instant from, Instant to) override;
@@ -31,15 +42,6 @@ class LogFileReader final : public LogReader {
   LoggedSince since(LogRow row, int limit) override;
 
  private:
-  static StoreOptions options() {
-    StoreOptions options;
-    options.application_id = kChamberLogId;
-    options.migrations = chamber_log_migrations();
-    options.journal = Journal::wal;
-    options.read_only = true;
-    options.cache_kib = 512;
-    return options;
-  }
   std::map<std::string, std::int64_t> probe_numbers();
   void readings_since(LogRow row, int limit, LoggedSince& found);
   void events_since(LogRow row, int limit, LoggedSince& found);
@@ -143,6 +145,16 @@ void LogFileReader::events_since(LogRow row, int limit, LoggedSince& found) {
 }
 
 }  // namespace
+
+void back_up_log(const std::filesystem::path& file, const std::filesystem::path& to) {
+  Store store = Store::open(file, reading_only());
+  copy_database(store.database(), to);
+}
+
+std::string check_log(const std::filesystem::path& file) {
+  Store store = Store::open(file, reading_only());
+  return store.database().execAndGet("PRAGMA quick_check(1)").getString();
+}
 
 std::unique_ptr<LogReader> open_log_reader(const std::filesystem::path& file) {
   return std::make_unique<LogFileReader>(file);

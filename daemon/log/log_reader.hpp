@@ -46,6 +46,12 @@ class LogReader {
   virtual LoggedSince since(LogRow row, int limit) = 0;
 };
 
+/// Copies what is committed in the log `file` to `to`, while its writer goes on; see copy_database.
+void back_up_log(const std::filesystem::path& file, const std::filesystem::path& to);
+
+/// What SQLite finds wrong in the log; "ok": nothing.
+std::string check_log(const std::filesystem::path& file);
+
 /// A second, read-only connection to the file of a ChamberLog.
 std::unique_ptr<LogReader> open_log_reader(const std::filesystem::path& file);
 

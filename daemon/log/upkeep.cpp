@@ -1,10 +1,9 @@
-// What is done to the chamber log besides writing what happens: gaps, the clock, age, copies.
+// What is done to the chamber log besides writing what happens: gaps, the clock, age.
 
 #include <algorithm>
 
 #include "daemon/log/chamber_log.hpp"
 #include "daemon/log/columns.hpp"
-#include "daemon/store/copy.hpp"
 #include "daemon/store/transaction.hpp"
 
 namespace takehold::daemon {
@@ -70,10 +69,6 @@ bool ChamberLog::prune(Instant before, int most) {
   }
   transaction.commit();
   return end < bound;
-}
-
-void ChamberLog::backup(const std::filesystem::path& to) {
-  copy_database(store_.database(), to);
 }
 
 }  // namespace takehold::daemon

@@ -2,8 +2,7 @@
 
 #include <toml++/toml.h>
 
-#include <sstream>
-
+#include "daemon/settings/print_toml.hpp"
 #include "daemon/settings/probe_words.hpp"
 #include "daemon/settings/settings.hpp"
 #include "daemon/toml/duration.hpp"
@@ -213,9 +212,7 @@ std::string to_toml(const Settings& settings) {
            {"deadband", toml::table{{"temperature_degc", warnings.temperature_deadband.kelvin()},
                                     {"humidity_pct", warnings.humidity_deadband.pct()}}}}}};
   put_tables(root, settings);
-  std::ostringstream text;
-  text << root << "\n";
-  return text.str();
+  return printed(root);
 }
 
 }  // namespace takehold::daemon

@@ -126,7 +126,7 @@ TEST(ChamberLog, a_backup_taken_while_writing_is_whole_and_opens) {
   LogInFolder kept;
   kept.write({reading(0s, 20, 90)});
   const auto copy = kept.folder.path("copy.db");
-  kept.log->backup(copy);
+  back_up_log(kept.file, copy);
   kept.write({reading(10s, 21, 90)});
   EXPECT_EQ(sql(copy, "PRAGMA integrity_check"), "ok\n");
   EXPECT_EQ(ChamberLog(copy).newest_at(), kStart);

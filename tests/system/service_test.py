@@ -1,0 +1,200 @@
+"""chamberd in service: live streams, reload, backup, doctor, kill -9. usage: service_test.py BIN_DIR CASE"""
+import json
+import os
+import random
+import signal
+import socket
+import subprocess
+import sys
+import time
+
+from chamber_place import GROWER, Place, UnixConnection, at
+
+
+def listen(place, last=None):
+    """A socket on /v1/live, its head read."""
+    stream = socket.socket(socket.AF_UNIX)
+    stream.settimeout(20)
+    stream.connect(place.path("c.sock"))
+    resume = f"Last-Event-ID: {last}\r\n" if last is not None else ""
+    stream.sendall(f"GET /v1/live HTTP/1.1\r\nHost: chamber\r\n{resume}\r\n".encode())
+    return stream
+
+
+def events(stream, until):
+    """(id, event, data) up to and including the first that `until` takes."""
+    text, found = b"", []
+    while True:
+        piece = stream.recv(65536)
+        assert piece, "the stream ended"
+        text += piece
+        while b"\n\n" in text:
+            block, text = text.split(b"\n\n", 1)
+            fields = dict(line.split(": ", 1) for line in block.decode().splitlines() if ": " in line and not line.startswith(":"))
+            if "event" not in fields:
+                continue
+            found.append((int(fields["id"]) if "id" in fields else None, fields["event"], json.loads(fields["data"])))
+            if until(found[-1]):
+                return found
+
+
+def a_hundred_listeners_all_hear(place):
+    place.start()
+    streams = [listen(place) for _ in range(100)]
+    for stream in streams:
+        events(stream, lambda e: e[1] == "status")
+    place.push(-5, warm=23.5)
+    for stream in streams:
+        heard = events(stream, lambda e: e[1] == "reading")[-1]
+        assert heard[2]["temperature_degc"] == 23.5 and heard[0] > 0, heard
+
+
+def who_comes_back_hears_what_was_missed(place):
+    place.start()
+    place.push(-50, warm=21)
+    stream = listen(place)
+    events(stream, lambda e: e[1] == "status")
+    place.push(-40, warm=22)
+    seen = events(stream, lambda e: e[1] == "reading")[-1][0]
+    stream.close()
+    place.push(-30, warm=23)
+    place.push(-20, warm=24)
+    again = events(listen(place, seen), lambda e: e[1] == "status")
+    assert [e[2]["temperature_degc"] for e in again if e[1] == "reading"] == [23, 24], again
+    assert place.stop() == 0
+    place.start()  # the rows are those of the log: they outlive the daemon
+    again = events(listen(place, seen), lambda e: e[1] == "status")
+    assert [e[2]["temperature_degc"] for e in again if e[1] == "reading"] == [23, 24], again
+
+
+def a_listener_that_does_not_read_is_dropped_and_holds_up_nobody(place):
+    place.start()
+    lazy = listen(place)
+    lazy.setsockopt(socket.SOL_SOCKET, socket.SO_RCVBUF, 4096)
+    begun = time.time()
+    connection = UnixConnection(place.path("c.sock"))
+    for i in range(1500):
+        connection.request("POST", "/v1/readings", json.dumps({"probe": "sent", "at": at(-4000 + i), "temperature_degc": 25, "humidity_pct": 95}))
+        assert connection.getresponse().read() == b'{"accepted":1,"ignored":0}\n'
+    assert place.sql("SELECT count(*) FROM reading") == "1500"
+    assert time.time() - begun < 60
+    received = 0
+    lazy.settimeout(30)
+    while piece := lazy.recv(1 << 20):  # ends: it was let go
+        received += len(piece)
+    assert received > 0
+
+
+def hanging_up_on_the_service_takes_new_settings_or_none(place):
+    place.start()
+    pid = place.daemon.pid
+    place.push(-5)
+    place.settings('[[probe]]\nname = "sent"\nkind = "push"\n[[probe]]\nname = "third"\nkind = "push"\n')
+    place.daemon.send_signal(signal.SIGHUP)
+    place.wait_for(lambda: [p["name"] for p in place.ask("GET", "/v1/status").json()["probes"]] == ["sent", "third"])
+    assert "settings: read again" in place.words()
+    place.settings('[[probe]]\nname = "sent"\nkind = "pushed"\n')
+    place.daemon.send_signal(signal.SIGHUP)
+    place.wait_for(lambda: "the old ones stay" in place.words())
+    assert "s.toml" in place.words()
+    with socket.socket() as taken:  # settings that are right and cannot be carried out
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        place.port, before = taken.getsockname()[1], place.port
+        place.settings('[[probe]]\nname = "fourth"\nkind = "push"\n')
+        place.daemon.send_signal(signal.SIGHUP)
+        place.wait_for(lambda: "cannot be carried out" in place.words())
+        place.port = before
+    place.wait_for(lambda: place.ask("GET", "/v1/status").status == 200)
+    assert [p["name"] for p in place.ask("GET", "/v1/status").json()["probes"]] == ["sent", "third"]
+    assert place.push(-3).status == 200 and place.daemon.pid == pid and place.daemon.poll() is None
+    assert place.stop() == 0
+
+
+def the_log_is_copied_while_it_is_written(place):
+    place.start()
+    for i in range(20):
+        place.push(-100 + i)
+    ended = place.run("backup", place.path("copy.db"))
+    assert ended.returncode == 0, ended
+    place.push(-1)
+    assert place.sql("PRAGMA integrity_check", "copy.db") == "ok"
+    assert place.sql("SELECT count(*) FROM reading", "copy.db") == "20"
+    assert place.run("backup", place.path("chamber.db")).returncode == 1
+
+
+def the_doctor_says_what_is_wrong_in_plain_words(place):
+    ended = place.run("doctor")
+    assert ended.returncode == 0 and "GB free" in ended.stdout and "BAD" not in ended.stdout, ended
+    place.settings('[[probe]]\nname = "left"\nkind = "serial"\ndevice = "/dev/no-such-line"\ntimeout = "1s"\nevery = "1s"\n'
+                   'text = { format = "key=value", temperature = "t", humidity = "h" }\n')
+    os.chmod(place.path("tokens.toml"), 0o644)
+    ended = place.run("doctor")
+    assert ended.returncode == 1, ended
+    assert "BAD   left: /dev/no-such-line is not there: is it plugged in?" in ended.stdout, ended.stdout
+    assert "chmod 600" in ended.stdout, ended.stdout
+
+
+def killed_at_any_moment_nothing_acknowledged_is_lost_or_doubled(place, rounds=20):
+    random.seed(7)
+    second, acknowledged = -400000, []
+    for _ in range(rounds):
+        place.start()
+        end = time.time() + random.uniform(0.0, 0.3)
+        connection = UnixConnection(place.path("c.sock"))
+        while time.time() < end:
+            second += 1
+            when = at(second)
+            connection.request("POST", "/v1/readings", json.dumps({"probe": "sent", "at": when, "temperature_degc": 25, "humidity_pct": 95}))
+            if time.time() >= end - 0.002:  # the kill comes while this one is under way
+                place.stop(signal.SIGKILL)
+            try:
+                answer = connection.getresponse()
+                if answer.status == 200 and b'"accepted":1' in answer.read():
+                    acknowledged.append(when)
+            except OSError:
+                break
+            except Exception:  # half an answer is none
+                break
+        place.stop(signal.SIGKILL)
+        assert place.sql("PRAGMA integrity_check") == "ok"
+    assert len(acknowledged) > rounds
+    there = place.sql("SELECT strftime('%Y-%m-%dT%H:%M:%SZ', at_ms / 1000, 'unixepoch') FROM reading_at").splitlines()
+    assert len(there) == len(set(there)), "a reading is there twice"
+    assert set(acknowledged) <= set(there), set(acknowledged) - set(there)
+
+
+def unplugged_and_plugged_in_again_it_is_found_by_its_name(place):
+    """socat holds both ends of the line: ending it takes the device away as pulling the plug does."""
+    place.settings(f'[[probe]]\nname = "left"\nkind = "serial"\ndevice = "{place.path("line")}"\nevery = "100ms"\ntimeout = "300ms"\n'
+                   'text = { format = "key=value", temperature = "t", humidity = "h" }\n')
+
+    def plug():
+        ours = subprocess.Popen(["socat", f"PTY,link={place.path('line')},raw,echo=0", "EXEC:'sh -c \"while echo t=24.5 h=95; do sleep 0.1; done\"'"],
+                                stderr=subprocess.DEVNULL)
+        place.wait_for(lambda: os.path.exists(place.path("line")))
+        return ours
+
+    def good():
+        return int(place.sql("SELECT count(*) FROM reading WHERE quality = 0"))
+
+    line = plug()
+    try:
+        place.start()
+        place.wait_for(lambda: good() > 3)
+        line.terminate()
+        line.wait()
+        time.sleep(1)
+        assert place.daemon.poll() is None, "chamberd ended with its probe"
+        before = good()
+        line = plug()
+        place.wait_for(lambda: good() > before + 3, 60)
+    finally:
+        line.terminate()
+        line.wait()
+
+
+if __name__ == "__main__":
+    with Place(sys.argv[1]) as the_place:
+        globals()[sys.argv[2]](the_place, *map(int, sys.argv[3:]))
+    print("passed:", sys.argv[2])
