@@ -101,7 +101,9 @@ TEST(Interface, those_who_listen_are_told_that_the_disk_failed_and_that_it_is_ba
   Chamberd chamber;
   std::vector<std::string> told;
   chamber.keeper.on_round([&](const LoggedRound& round) {
-    for (const auto& [row, event] : round.events) told.push_back(event.text);
+    for (const auto& [row, event] : round.events) {
+      if (event.about == "log") told.push_back(event.text);
+    }
   });
   disk.fail_with(WeakDisk::Fault::read_only);
   chamber.push(-20s);
