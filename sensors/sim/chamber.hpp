@@ -61,6 +61,8 @@ class Chamber {
   explicit Chamber(const ChamberSettings& settings, std::chrono::seconds time_of_day);
 
   void step_one_second(const Upset& upset);
+  /// What the humidifier holds from now on; within check's bounds.
+  void set_humidity(RelativeHumidity wanted) { settings_.set_humidity = wanted; }
 
   Celsius temperature() const { return Celsius::degc(air_degc_); }
   RelativeHumidity humidity() const;

@@ -1,5 +1,7 @@
 #include "sensors/sim/scene.hpp"
 
+#include <algorithm>
+#include <charconv>
 #include <string>
 
 #include "sensors/sim/dice.hpp"
@@ -38,6 +40,24 @@ Result<void> check(const SceneSettings& settings) {
   return check(settings.chamber);
 }
 
+Result<Opening> parse_opening(std::string_view text) {
+  double pct = 0;
+  std::int64_t from = 0, length = 0;
+  const char* end = text.data() + text.size();
+  auto read = std::from_chars(text.data(), end, pct);
+  bool good = read.ec == std::errc() && read.ptr != end && *read.ptr == '@';
+  if (good) read = std::from_chars(read.ptr + 1, end, from);
+  good = good && read.ec == std::errc() && read.ptr != end && *read.ptr == '+';
+  if (good) read = std::from_chars(read.ptr + 1, end, length);
+  good = good && read.ec == std::errc() && read.ptr == end && pct >= 20 && pct <= 100 &&
+         from >= 0 && length > 0;
+  if (!good) {
+    return Problem{"bad-opening", "not an opening", "\"" + std::string(text) + "\"", "",
+                   "write PCT@SECONDS+SECONDS with 20 to 100 %, as 73@259200+345600"};
+  }
+  return Opening{seconds(from), seconds(length), RelativeHumidity::pct(pct)};
+}
+
 Scene::Scene(const SceneSettings& settings)
     : settings_(settings), chamber_(settings.chamber, time_of_day(settings.start)) {
   for (int i = 0; i < settings.probes; ++i) {
@@ -50,6 +70,7 @@ void Scene::advance_to(Instant now) {
   const auto wanted = std::chrono::floor<seconds>(now - settings_.start);
   while (since_start_ < wanted) {
     since_start_ += seconds(1);
+    chamber_.set_humidity(set_humidity());
     chamber_.step_one_second(upset());
     for (int i = 0; i < probes(); ++i) {
       probes_[std::size_t(i)].step_one_second(chamber_, faults_of(i));
@@ -73,6 +94,15 @@ Extras Scene::extras() const {
                              : day ? kDayCo2Ppm
                                    : kNightCo2Ppm),
           PhotonFlux::umol(day ? kShadedUmol : 0.0)};
+}
+
+RelativeHumidity Scene::set_humidity() const {
+  const RelativeHumidity closed = settings_.chamber.set_humidity;
+  if (!settings_.opening) return closed;
+  const auto& [from, length, to] = *settings_.opening;
+  const auto gone = std::clamp(since_start_ - from, seconds(0), length);
+  const double part = double(gone.count()) / double(length.count());
+  return RelativeHumidity::pct(closed.pct() + part * (to.pct() - closed.pct()));
 }
 
 Upset Scene::upset() const {

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
+#include <string_view>
 #include <vector>
 
 #include "sensors/quantity/calendar.hpp"
@@ -10,6 +12,17 @@
 
 namespace takehold::sensors {
 
+/// A chamber that is opened little by little: what the humidifier holds moves evenly to `to`.
+/// Written PCT@SECONDS+SECONDS, as 73@259200+345600.
+struct Opening {
+  std::chrono::seconds from;
+  std::chrono::seconds length;
+  RelativeHumidity to;
+};
+
+/// Code "bad-opening".
+Result<Opening> parse_opening(std::string_view text);
+
 struct SceneSettings {
   ChamberSettings chamber;
   int probes = 1;
@@ -17,6 +30,7 @@ struct SceneSettings {
   std::uint64_t seed = 1;
   bool extras = false;  ///< probes tell leaf temperature, carbon dioxide and light too
   Instant start;        ///< simulated; its time of day (UTC) is the room's
+  std::optional<Opening> opening;
 };
 
 /// The chamber's own check, and a fault of a probe that is not there: code "no-probe".
@@ -37,6 +51,7 @@ class Scene {
 
  private:
   Upset upset() const;
+  RelativeHumidity set_humidity() const;
   ProbeFaults faults_of(int probe) const;
   Extras extras() const;
 

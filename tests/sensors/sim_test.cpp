@@ -221,5 +221,28 @@ TEST(Scene, settings_that_make_no_sense_are_refused) {
   EXPECT_EQ(check(with_fault("silent@1:3")).error().code, "no-probe");
 }
 
+TEST(Scene, a_chamber_that_is_opened_follows_its_set_point_evenly) {
+  SceneSettings settings;
+  settings.opening = parse_opening("77.5@3600+72000").value();  // 97.5 less 1 % an hour
+  Scene scene(settings);
+  const auto humidity_after = [&](int hours) {
+    scene.advance_to(settings.start + std::chrono::hours(hours));
+    return scene.chamber().humidity().pct();
+  };
+  const double closed = humidity_after(1);
+  // The humidifier's play of 1 % on either side, and what wet trays add: 2 % (see the steady
+  // state).
+  EXPECT_NEAR(humidity_after(11), 87.5, 3.0);
+  EXPECT_NEAR(humidity_after(21), 77.5, 3.0);
+  EXPECT_NEAR(humidity_after(30), 77.5, 3.0);
+  EXPECT_GT(closed, 95.0);
+}
+
+TEST(Scene, an_opening_that_cannot_be_is_refused) {
+  for (const char* text : {"", "73", "73@10", "73@10+0", "73@-1+10", "10@0+10", "73@0+10x"}) {
+    EXPECT_FALSE(parse_opening(text)) << text;
+  }
+}
+
 }  // namespace
 }  // namespace takehold::sensors

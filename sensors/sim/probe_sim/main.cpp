@@ -22,6 +22,7 @@ struct Typed {
   double every_s = 0.0, speed = 1.0, hours = 24.0;
   double set_temperature = ChamberSettings{}.set_temperature.degc();
   double set_humidity = ChamberSettings{}.set_humidity.pct();
+  std::string opening;
   Wording wording = Wording::letters;
 };
 
@@ -88,6 +89,8 @@ void add_scene(CLI::App& app, Typed& typed) {
   app.add_option("--seed", typed.seed, "the same seed, the same noise");
   app.add_option("--set-temperature", typed.set_temperature, "what the heater holds, degC");
   app.add_option("--set-humidity", typed.set_humidity, "what the humidifier holds, %");
+  app.add_option("--opening", typed.opening,
+                 "PCT@SECONDS+SECONDS: from then on the set humidity moves there in so long");
   app.add_option("--fault", typed.faults,
                  "KIND@SECONDS, KIND@SECONDS+SECONDS, a probe's KIND@SECONDS:PROBE; again for "
                  "more. KIND: " +
@@ -123,6 +126,7 @@ SceneSettings scene_of(const Typed& typed, int probes) {
   scene.seed = typed.seed;
   scene.extras = typed.extras;
   for (const auto& text : typed.faults) scene.faults.push_back(parse_fault(text).value());
+  if (!typed.opening.empty()) scene.opening = parse_opening(typed.opening).value();
   scene.start = typed.start.empty()
                     ? std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now())
                     : parse_instant(typed.start).value();
