@@ -105,13 +105,13 @@ void wait_for_enter(Context& context) {
 }
 
 void say_where_it_is(const Demo& demo, Output& out) {
-  const std::string daemon = demo.files.daemon_address();
   const std::string again = demo.files.write_again().string();
-  out.line("\n" + inked("== Go on exploring ==", Ink::strong, out.style()));
-  out.line("  takehold --book " + demo.book + " today");
-  out.line("  takehold --book " + demo.book + " season show");
-  out.line("  sh " + again + "   # the chamber, until Ctrl-C; and beside it:");
-  out.line("  takehold --daemon " + daemon + " watch");
+  out.line("\n" + inked("Go on exploring", Ink::strong, out.style()) + "\n===============");
+  const std::string takehold = "  takehold --settings " + demo.files.at("takehold.toml").string();
+  out.line(takehold + " today");
+  out.line(takehold + " variety list");
+  out.line("  sh " + again + "    # the chamber, until Ctrl-C; and beside it:");
+  out.line(takehold + " watch");
   out.line("Remove the folder when you have seen enough.");
 }
 
@@ -130,7 +130,8 @@ void run_demo(const std::string& asked, bool by_screens, Context& context) {
                   with_dates_moved(embedded_text("season.toml"), moved));
   StoryTeller teller;
   teller.folder = folder.string();
-  teller.always = {"--book", demo.book, "--daemon", demo.files.daemon_address()};
+  teller.always = {"--settings", demo.files.write_client_settings().string(), "--daemon",
+                   demo.files.daemon_address()};
   teller.now = context.now;
   teller.is_interrupted = is_interrupted;
   teller.scene = [&demo](const std::string& name) { demo.scene(name); };

@@ -10,6 +10,7 @@
 #include "client/command/text_file.hpp"
 #include "client/link/link.hpp"
 #include "client/terminal/chart.hpp"
+#include "client/terminal/days.hpp"
 #include "sensors/codec/trace_row.hpp"
 
 namespace takehold::client {
@@ -20,7 +21,7 @@ namespace fs = std::filesystem;
 using namespace std::chrono_literals;
 using IsInterrupted = std::function<bool()>;
 
-constexpr auto kPatience = 30s;  // for a program that must end or answer, on a small machine too
+constexpr auto kPatience = 120s;  // for a program that must end or answer, on a small machine too
 constexpr auto kStep = 20ms;
 
 [[noreturn]] void stopped(const std::string& what, const fs::path& words) {
@@ -53,43 +54,25 @@ std::string quoted(const std::string& text) {
   return nlohmann::json(text).dump();
 }
 
-/// What the grower has set for a stretch of the week.
-struct Stretch {
-  int hours;
-  double humidity_pct;
-};
-
-// Closed for three days, then opened a little further each morning and evening: the middle of what
-// the healing plan "steady" allows there.
-constexpr Stretch kWeek[] = {{72, 97.5}, {12, 93.5}, {12, 91.0}, {12, 88.0}, {12, 85.0},
-                             {12, 82.5}, {12, 79.5}, {12, 76.5}, {12, 73.5}};
+constexpr int kClosedHours = 72;
+constexpr int kRowsAnHour = 120;
+constexpr const char* kEvery = "30s";
 // The second night, for an hour and a half, in seconds from the graft.
 constexpr const char* kDryNight = "dry@135000+5400";
-
-/// Writes the week as one table, stretch by stretch.
-void simulate_week(const fs::path& table, sensors::Instant start,
-                   const IsInterrupted& is_interrupted) {
-  int seed = 7;
-  for (const Stretch& stretch : kWeek) {
-    std::vector<std::string> words = {"--trace", "-",   "--probes",          "1",
-                                      "--every", "60s", "--set-temperature", "25"};
-    words.insert(words.end(), {"--set-humidity", fmt::format("{:.1f}", stretch.humidity_pct)});
-    words.insert(words.end(), {"--start", sensors::to_string(start)});
-    words.insert(words.end(), {"--hours", std::to_string(stretch.hours)});
-    words.insert(words.end(), {"--seed", std::to_string(seed)});
-    if (seed == 7) words.insert(words.end(), {"--fault", kDryNight});
-    run_to_end("probe-sim", std::move(words), table, is_interrupted);
-    start += std::chrono::hours(stretch.hours);
-    ++seed;
-  }
-}
+// From the fourth day on the chamber is opened, down the middle of what the healing plan "steady"
+// allows there.
+constexpr const char* kOpening = "73@259200+345600";
 
 void show_event(const nlohmann::json& event, const sensors::TimeZone& zone, Output& out) {
   const auto at = sensors::parse_instant(event.at("at").get<std::string>()).value();
   const std::string kind = event.value("event", "");
   const Ink ink = kind == "warning" ? Ink::bad : kind == "cleared" ? Ink::good : Ink::plain;
-  out.line(inked(fmt::format("{}  {:7}  {}", zone.local_text(at), kind, event.value("text", "")),
-                 ink, out.style()));
+  const auto& cause = event.at("cause");
+  const bool known = kind == "warning" && cause.is_string() && cause != "unknown";
+  out.line(inked(
+      fmt::format("{}  {:7}  {}{}", shown(at, zone, out.style().dates), kind,
+                  event.value("text", ""), known ? "; cause: " + cause.get<std::string>() : ""),
+      ink, out.style()));
 }
 
 void show_events(const fs::path& events, const sensors::TimeZone& zone, Output& out) {
@@ -113,7 +96,7 @@ void show_closed_days(const fs::path& table, Output& out) {
   std::vector<std::optional<double>> humidity;
   std::istringstream lines(read_text_file(table.string()));
   for (std::string line; std::getline(lines, line);) {
-    if (humidity.size() == kWeek[0].hours * 60U) break;
+    if (humidity.size() == static_cast<std::size_t>(kClosedHours * kRowsAnHour)) break;
     const auto row = sensors::parse_trace_row(line);
     if (!row) continue;  // the head
     humidity.push_back(row->humidity ? std::optional(row->humidity->pct()) : std::nullopt);
@@ -152,6 +135,12 @@ text = {{ pattern = 'T=(?<temperature>[-0-9.]+) H=(?<humidity>[0-9.]+)' }}
   return at(name);
 }
 
+fs::path DemoFiles::write_client_settings() const {
+  write_text_file(at("takehold.toml").string(),
+                  "book = \"book.db\"\ndaemon = " + quoted(daemon_address()) + "\n");
+  return at("takehold.toml");
+}
+
 fs::path DemoFiles::write_again() const {
   const auto shell_word = [](std::string text) {
     for (auto i = text.find('\''); i != std::string::npos; i = text.find('\'', i + 4)) {
@@ -176,11 +165,32 @@ void show_chamber_week(const DemoFiles& files, const DemoBatch& batch,
                        const sensors::TimeZone& zone, const IsInterrupted& is_interrupted,
                        Output& out) {
   const fs::path table = files.at("week.csv");
-  simulate_week(table, batch.entered_at, is_interrupted);
+  run_to_end("probe-sim",
+             {"--trace",
+              table.string(),
+              "--probes",
+              "1",
+              "--hours",
+              "168",
+              "--every",
+              kEvery,
+              "--start",
+              sensors::to_string(batch.entered_at),
+              "--set-temperature",
+              "25",
+              "--set-humidity",
+              "97.5",
+              "--opening",
+              kOpening,
+              "--fault",
+              kDryNight,
+              "--seed",
+              "7"},
+             files.at("probe-sim.txt"), is_interrupted);
   const auto occupant =
       fmt::format("[[occupant]]\nlabel = \"{}\"\nregime = \"steady\"\nentered_at = {}\n",
                   batch.label, sensors::to_string(batch.entered_at));
-  const fs::path settings = files.write_settings("week.toml", "60s", occupant);
+  const fs::path settings = files.write_settings("week.toml", kEvery, occupant);
   const fs::path events = files.at("week.jsonl");
   run_to_end("chamberd",
              {"--settings", settings.string(), "--replay", table.string(), "--keep",

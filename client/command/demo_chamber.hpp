@@ -26,6 +26,8 @@ class DemoFiles {
   /// chamberd's settings with the probe asked at this pace, and `more` behind; returns the file.
   std::filesystem::path write_settings(const std::string& name, const std::string& every,
                                        const std::string& more) const;
+  /// takehold.toml: the book and the daemon of this folder; returns the file.
+  std::filesystem::path write_client_settings() const;
   /// A shell script that starts the two programs again, until Ctrl-C.
   std::filesystem::path write_again() const;
 
@@ -34,7 +36,7 @@ class DemoFiles {
 };
 
 /// A week told fast: probe-sim writes it as a table, the humidifier dry in the second night and the
-/// chamber opened further twice a day from the fourth day on; chamberd reads that through the same
+/// chamber opened little by little from the fourth day on; chamberd reads that through the same
 /// path as live readings, by the table's own clock, and what it reports is shown. Leaves the log.
 /// Refuses "demo-stopped" when either program fails.
 void show_chamber_week(const DemoFiles& files, const DemoBatch& batch,

@@ -42,7 +42,7 @@ tells_a_season_and_leaves_a_book_and_a_log() {
   no_child_is_left
   home_is_untouched
 
-  local ask=("$bin/takehold" --book "$dir/demo/book.db" --json)
+  local ask=("$bin/takehold" --book "$dir/demo/book.db" --json) today=("$bin/takehold" --settings "$dir/demo/takehold.toml" --json today)
   local grafted taken lost
   grafted=$("${ask[@]}" takes | value 'sum(r["grafted"] for r in d["rows"])')
   taken=$("${ask[@]}" takes | value 'sum(r["taken"] for r in d["rows"])')
@@ -50,21 +50,22 @@ tells_a_season_and_leaves_a_book_and_a_log() {
   [ "$lost" -ge 3 ] && [ "$taken" -gt 20 ] && [ "$taken" -lt "$grafted" ] || fail "$taken of $grafted took"
   [ "$("${ask[@]}" variety list | value 'len(next(v for v in d.values() if isinstance(v, list) and v))')" = 14 ] ||
     fail "there are not 14 varieties"
-  "${ask[@]}" today | value '[t["what"] for t in d["tasks"]]' | grep -q "'stage'" || fail "today does not know G9"
-  ! "${ask[@]}" today | value '[t["what"] for t in d["tasks"]]' | grep -q "'send'" || fail "a notice still waits"
+  "${today[@]}" | value '[t["what"] for t in d["tasks"]]' | grep -q "'stage'" || fail "today does not know G9"
+  ! "${today[@]}" | value '[t["what"] for t in d["tasks"]]' | grep -q "'send'" || fail "a notice still waits"
 
   local log="$dir/demo/chamber.db" before
   [ "$(sqlite3 "$log" 'PRAGMA integrity_check')" = ok ] || fail "the log is damaged"
   [ "$(sqlite3 "$log" "SELECT group_concat(label) FROM (SELECT label FROM occupant ORDER BY label)")" = G1,G2,G3,G4,G5,G6,G7,G8,G9 ] ||
     fail "the daemon was not told of all batches"
+  grep '"kind":"drift"' "$dir/demo/week.jsonl" | grep -q '"cause":"drying"' || fail "the dry night was not foreseen"
   [ "$(sqlite3 "$log" 'SELECT count(*) FROM warning WHERE cleared_at_ms IS NOT NULL')" -ge 1 ] || fail "no warning"
   before=$(sqlite3 "$log" 'SELECT count(*) FROM reading')
-  [ "$before" -gt $((7 * 24 * 60)) ] || fail "$before readings: the live ones are not there"
+  [ "$before" -gt $((7 * 24 * 120)) ] || fail "$before readings: the live ones are not there"
 
   sh "$dir/demo/chamber.sh" >"$dir/again" 2>&1 &
   again=$!
-  wait_for 20 "$bin/takehold" --daemon "unix:$dir/demo/chamberd.sock" chamber
-  "$bin/takehold" --daemon "unix:$dir/demo/chamberd.sock" chamber --json |
+  wait_for 20 "$bin/takehold" --settings "$dir/demo/takehold.toml" chamber
+  "$bin/takehold" --settings "$dir/demo/takehold.toml" chamber --json |
     value '[o["label"] for o in d["occupants"]]' | grep -qF "['G9']" || fail "G9 does not stand in the chamber"
   kill "$(pgrep -f "$bin/chamberd --settings $dir/demo/chamberd.toml")"
   wait "$again" || true
