@@ -21,7 +21,7 @@ std::string proof_text(const CopyProof& proof) {
 }
 
 void backup(Context& context, const std::string& file, bool replace) {
-  const std::string book = book_path(context.options);
+  const std::string book = book_path(context);
   if (fs::exists(file) && !replace) {
     throw sensors::Refused({"file-exists", "there is such a file already", "", file,
                             "name another, or say --replace"});
@@ -35,7 +35,7 @@ void backup(Context& context, const std::string& file, bool replace) {
 }
 
 void restore(Context& context, const std::string& file, bool replace) {
-  const std::string book = book_path(context.options);
+  const std::string book = book_path(context);
   const Restored restored = restore_book(file, book, context.now, replace);
   context.out.line(
       fmt::format("{} holds what {} held: {}.", book, file, proof_text(restored.proof)));

@@ -3,27 +3,14 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <cstdlib>
 
 #include "client/season/field_json.hpp"
+#include "client/terminal/numbers.hpp"
 #include "daemon/healing/regime_json.hpp"
 
 namespace takehold::client {
 
 using nlohmann::json;
-
-std::vector<std::filesystem::path> regime_folders() {
-  std::vector<std::filesystem::path> folders;
-  const char* config = std::getenv("XDG_CONFIG_HOME");
-  const char* home = std::getenv("HOME");
-  if (config != nullptr && std::filesystem::path(config).is_absolute()) {
-    folders.push_back(std::filesystem::path(config) / "takehold");
-  } else if (home != nullptr) {
-    folders.push_back(std::filesystem::path(home) / ".config" / "takehold");
-  }
-  folders.emplace_back("/etc/takehold");
-  return folders;
-}
 
 daemon::Regime regime_of(const Batch& batch) {
   auto regime = daemon::parse_regime_json(json::parse(batch.regime_plan));
@@ -79,22 +66,27 @@ json stage_json(const BatchState& state, sensors::Instant now) {
 
 namespace {
 
+void add_band(std::string& text, const std::string& band, const char* what) {
+  text += (text.empty() ? "" : ", ") + band + what;
+}
+
 template <class Q>
-void add_band(std::string& text, const std::optional<daemon::Band<Q>>& band, const char* unit) {
-  if (!band) return;
-  if (!text.empty()) text += ", ";
-  text += fmt::format("{:g} to {:g} {}", daemon::number_of(band->low),
-                      daemon::number_of(band->high), unit);
+std::string numbers_of(const daemon::Band<Q>& band) {
+  return fmt::format("{:g} to {:g} ", daemon::number_of(band.low), daemon::number_of(band.high));
 }
 
 }  // namespace
 
-std::string asks_text(const daemon::Asks& asks) {
+std::string asks_text(const daemon::Asks& asks, Units units) {
   std::string text;
-  add_band(text, asks.temperature, "°C");
-  add_band(text, asks.humidity, "% humidity");
-  add_band(text, asks.vapour_deficit, "kPa vapour pressure deficit");
-  add_band(text, asks.light, "µmol light");
+  if (asks.temperature) {
+    add_band(text, shown(asks.temperature->low, asks.temperature->high, units, 0), "");
+  }
+  if (asks.humidity) add_band(text, numbers_of(*asks.humidity), "% humidity");
+  if (asks.vapour_deficit) {
+    add_band(text, numbers_of(*asks.vapour_deficit), "kPa vapour pressure deficit");
+  }
+  if (asks.light) add_band(text, numbers_of(*asks.light), "µmol light");
   return text.empty() ? "nothing in particular" : text;
 }
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "client/command/own_folders.hpp"
 #include "client/command/standing.hpp"
 #include "daemon/healing/asks.hpp"
 #include "daemon/healing/regime.hpp"
@@ -13,8 +14,10 @@
 
 namespace takehold::client {
 
-/// Where the grower's own healing plans lie: $XDG_CONFIG_HOME/takehold and /etc/takehold.
-std::vector<std::filesystem::path> regime_folders();
+/// The grower's own healing plans lie beside the settings.
+inline std::vector<std::filesystem::path> regime_folders() {
+  return settings_folders();
+}
 
 /// The plan the batch was given when it was grafted, whatever its file says now.
 daemon::Regime regime_of(const Batch& batch);
@@ -31,7 +34,7 @@ nlohmann::json batch_json(const BatchState& state, sensors::Instant now);
 /// {batch, stage, since_at, next_at, asks, where}
 nlohmann::json stage_json(const BatchState& state, sensors::Instant now);
 
-/// "22-29 °C, 95-100 % humidity, light up to 50": what is asked for, in words.
-std::string asks_text(const daemon::Asks& asks);
+/// "22 to 29 °C, 95 to 100 % humidity": what is asked for, in words.
+std::string asks_text(const daemon::Asks& asks, Units units);
 
 }  // namespace takehold::client

@@ -11,6 +11,7 @@
 #include "client/command/tasks.hpp"
 #include "client/command/text_file.hpp"
 #include "client/season/planned.hpp"
+#include "client/terminal/days.hpp"
 #include "client/terminal/table.hpp"
 
 namespace takehold::client {
@@ -123,7 +124,7 @@ void calendar(Context& context, const std::optional<std::string>& ics) {
   for (const CalendarLine& line : lines) {
     list.push_back(to_json(line));
     const auto& on = line.event.on;
-    table.add({sensors::weekday_name(on) + " " + sensors::to_string(on), line.event.summary,
+    table.add({shown_with_weekday(on, context.out.style().dates), line.event.summary,
                on < today    ? "past"
                : on == today ? "today"
                              : ""});

@@ -46,6 +46,7 @@ class CommandTree {
   /// typed values in a std::shared_ptr that the options write into.
   void action(CLI::App& app, Action action);
 
+  const CLI::App& root() const { return root_; }
   /// The action of the command that was typed. Empty before parsing.
   const Action& chosen() const { return chosen_; }
   /// The words typed for it: "season load".

@@ -48,7 +48,9 @@ namespace takehold::client {
   COMMAND(backup) \
   COMMAND(restore) \
   COMMAND(doctor) \
-  COMMAND(demo)
+  COMMAND(demo) \
+  COMMAND(completion) \
+  COMMAND(manual)
 // clang-format on
 
 #define COMMAND(name) void add_##name(CommandTree& tree);

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "client/command/client_settings.hpp"
 #include "client/command/output.hpp"
 #include "client/terminal/numbers.hpp"
 #include "sensors/quantity/calendar.hpp"
@@ -16,9 +17,10 @@ namespace takehold::client {
 /// Understood by every command, before it or behind it.
 struct GlobalOptions {
   bool json = false;
-  std::optional<std::string> now;     ///< an instant instead of the clock's: tests, demo, replay
-  std::optional<std::string> book;    ///< the book's file
-  std::optional<std::string> daemon;  ///< unix:PATH or http://host:port
+  std::optional<std::string> now;       ///< an instant instead of the clock's: tests, demo, replay
+  std::optional<std::string> book;      ///< the book's file
+  std::optional<std::string> daemon;    ///< unix:PATH or http://host:port
+  std::optional<std::string> settings;  ///< takehold.toml instead of the usual one
 };
 
 /// --on and --at as typed.
@@ -52,12 +54,20 @@ struct Context {
   bool at_terminal;  ///< somebody types into `in`
   /// Runs another command of the program in this run's place, as typed words: what `done` does.
   std::function<void(const std::vector<std::string>&)> run_instead;
+  ClientSettings settings{};
+
+  /// The units of a season's sheet: they hold where takehold.toml says nothing.
+  void use_units_of_season(Units of_season) {
+    units = settings.units.value_or(of_season);
+    out.show_units(units);
+  }
 };
 
 /// --now, else `clock`. Code "bad-instant" where it cannot be read.
 sensors::Instant now_of(const GlobalOptions& options, sensors::Instant clock);
 
-/// --book, else $XDG_DATA_HOME/takehold/book.db, else ~/.local/share/takehold/book.db.
-std::string book_path(const GlobalOptions& options);
+/// --book, else the setting, else $XDG_DATA_HOME/takehold/book.db, else
+/// ~/.local/share/takehold/book.db.
+std::string book_path(const Context& context);
 
 }  // namespace takehold::client

@@ -12,7 +12,7 @@
 namespace takehold::client {
 
 Link daemon_link(const Context& context) {
-  const auto endpoint = find_daemon(context.options.daemon, std::nullopt);
+  const auto endpoint = find_daemon(context.options.daemon, context.settings.daemon);
   if (!endpoint) throw sensors::Refused(endpoint.error());
   return Link(LinkOptions{*endpoint});
 }
@@ -69,7 +69,7 @@ void tell_daemon(Context& context, Book& book) {
 }
 
 void tell_daemon_of_book(Context& context) {
-  if (!std::filesystem::exists(book_path(context.options))) return;
+  if (!std::filesystem::exists(book_path(context))) return;
   Book book = open_book(context, BookUse::reading);
   const Link link = daemon_link(context);
   deliver_waiting(book, link);

@@ -94,7 +94,7 @@ void look_at_room(const fs::path& book, Findings& findings) {
 }
 
 void look_at_book(Context& context, Findings& findings) {
-  const fs::path path = book_path(context.options);
+  const fs::path path = book_path(context);
   if (!fs::exists(path)) {
     findings.push_back({"book", State::unknown, "there is none yet at " + path.string(),
                         "takehold season new FILE, then takehold season load FILE"});
@@ -203,7 +203,7 @@ void doctor(Context& context) {
 }
 
 void salvage(Context& context, const std::string& to) {
-  const std::string damaged = book_path(context.options);
+  const std::string damaged = book_path(context);
   const Salvaged salvaged = salvage_book(damaged, to, context.now);
   json tables = json::array();
   for (const SalvagedTable& table : salvaged.tables) {

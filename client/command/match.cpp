@@ -43,16 +43,6 @@ std::string stem_name(const StemSide& side, std::size_t index) {
   return side.names.empty() ? fmt::format("{}", index + 1) : side.names[index];
 }
 
-std::string left_over_text(const StemSide& side, const std::vector<std::size_t>& indices) {
-  if (indices.empty()) return "none";
-  std::string text;
-  for (const std::size_t index : indices) {
-    if (!text.empty()) text += ", ";
-    text += fmt::format("{} ({:.2f})", stem_name(side, index), in_mm(side.stems[index]));
-  }
-  return text;
-}
-
 struct Typed {
   std::optional<std::string> pairing, rootstocks, scions, within;
 };
@@ -132,27 +122,39 @@ json to_json(const StemMatch& match) {
 }
 
 std::string match_text(const StemMatch& match, const TerminalStyle& style) {
+  const std::string unit(unit_of_length(style.units));
+  const auto length = [&](Micrometres um, int decimals = 2) {
+    return bare(sensors::Millimetres::um(um), style.units, decimals);
+  };
   Table table({{"rootstock"},
-               {"mm", Align::decimal},
+               {unit, Align::decimal},
                {"scion"},
-               {"mm", Align::decimal},
-               {"apart, mm", Align::decimal},
-               {"clip, mm", Align::decimal}});
+               {unit, Align::decimal},
+               {"apart, " + unit, Align::decimal},
+               {"clip, " + unit, Align::decimal}});
   for (const auto& pair : match.matching.pairs) {
     const Micrometres below = match.rootstocks.stems[pair.rootstock];
-    table.add({stem_name(match.rootstocks, pair.rootstock), fixed(in_mm(below), 2),
-               stem_name(match.scions, pair.scion), fixed(in_mm(match.scions.stems[pair.scion]), 2),
-               fixed(in_mm(pair.mismatch), 2), fixed(in_mm(clip_size(below)), 1)});
+    table.add({stem_name(match.rootstocks, pair.rootstock), length(below),
+               stem_name(match.scions, pair.scion), length(match.scions.stems[pair.scion]),
+               length(pair.mismatch), length(clip_size(below), 1)});
   }
   const auto& matching = match.matching;
-  const auto left_over = [&](const char* side, const std::string& stems) {
-    return wrapped(fmt::format("left over, {}: {}", side, stems), style.width) + "\n";
+  const auto left_over = [&](const char* what, const StemSide& side,
+                             const std::vector<std::size_t>& stems) {
+    std::string text;
+    for (const auto index : stems) {
+      text += fmt::format("{}{} ({})", text.empty() ? "" : ", ", stem_name(side, index),
+                          length(side.stems[index]));
+    }
+    return wrapped(fmt::format("left over, {}: {}", what, text.empty() ? "none" : text),
+                   style.width) +
+           "\n";
   };
   return table.text(style) +
-         fmt::format("{} pairs, {:.2f} mm apart in all\n", matching.count(),
-                     in_mm(matching.mismatch_total)) +
-         left_over("rootstocks", left_over_text(match.rootstocks, matching.rootstocks_left_over)) +
-         left_over("scions", left_over_text(match.scions, matching.scions_left_over));
+         fmt::format("{} pairs, {} {} apart in all\n", matching.count(),
+                     length(matching.mismatch_total), unit) +
+         left_over("rootstocks", match.rootstocks, matching.rootstocks_left_over) +
+         left_over("scions", match.scions, matching.scions_left_over);
 }
 
 void add_match(CommandTree& tree) {

@@ -32,15 +32,15 @@ std::vector<Stem> checked_stems(const Sowing& sowing, const std::string& text, U
   return *std::move(stems);
 }
 
-std::string stems_text(const std::vector<Stem>& stems) {
+std::string stems_text(const std::vector<Stem>& stems, Units units) {
   const auto by_diameter = [](const Stem& a, const Stem& b) { return a.diameter < b.diameter; };
   const auto [thinnest, thickest] = std::minmax_element(stems.begin(), stems.end(), by_diameter);
-  double sum = 0;
-  for (const Stem& stem : stems) sum += stem.diameter.mm();
-  return fmt::format("{}, {} to {} mm, mean {} mm",
+  Millimetres sum = Millimetres::mm(0);
+  for (const Stem& stem : stems) sum = sum + stem.diameter;
+  return fmt::format("{}, {} to {}, mean {}",
                      counted(static_cast<long long>(stems.size()), "stem", "stems"),
-                     fixed(thinnest->diameter.mm(), 2), fixed(thickest->diameter.mm(), 2),
-                     fixed(sum / static_cast<double>(stems.size()), 2));
+                     bare(thinnest->diameter, units), shown(thickest->diameter, units),
+                     shown(sum / static_cast<double>(stems.size()), units));
 }
 
 std::string joined(const std::vector<std::string>& words) {
@@ -97,8 +97,8 @@ std::vector<Measurement> measure_table(const Telling& telling, const StemTable& 
   return measurements;
 }
 
-std::string measurement_text(const Measurement& record) {
-  return fmt::format("{}: {}{}", record.sowing, stems_text(record.stems),
+std::string measurement_text(const Measurement& record, Units units) {
+  return fmt::format("{}: {}{}", record.sowing, stems_text(record.stems, units),
                      record.full ? "" : "; not all that stand");
 }
 
@@ -118,7 +118,7 @@ void run_typed(const Typed& words, const Telling& telling, Context& context) {
                  std::istream_iterator<std::string>());
   }
   const Measurement record = measure(telling, words.sowing, joined(stems), context.units);
-  context.out.line(measurement_text(record));
+  context.out.line(measurement_text(record, context.units));
   context.out.document(record_json(telling, record));
 }
 
@@ -130,7 +130,7 @@ void run_table(const Typed& words, const Telling& telling, Context& context) {
   nlohmann::json list = nlohmann::json::array();
   for (const auto& record :
        measure_table(telling, stem_table(text, name), "measure --from " + name)) {
-    context.out.line(measurement_text(record));
+    context.out.line(measurement_text(record, context.units));
     list.push_back(record_json(telling, record));
   }
   context.out.document({{"measurements", std::move(list)}});

@@ -80,7 +80,7 @@ class MeasureSession {
     const Measurement record =
         measure(telling_, sowing.id, typed_text(entry.stems()), Units::metric);
     records_.add(telling_.book);
-    dialogue_.say(measurement_text(record));
+    dialogue_.say(measurement_text(record, context_.units));
   }
 
   Context& context_;

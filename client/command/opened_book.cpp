@@ -29,7 +29,7 @@ sensors::Instant parsed_instant(const std::string& text) {
 }  // namespace
 
 Book open_book(Context& context, BookUse use) {
-  const fs::path path = book_path(context.options);
+  const fs::path path = book_path(context);
   if (use == BookUse::reading && !fs::exists(path)) {
     throw Refused({"no-book", "there is no book yet", "", path.string(),
                    "begin with: takehold season new FILE, then takehold season load FILE"});
@@ -40,8 +40,8 @@ Book open_book(Context& context, BookUse use) {
     throw Refused({"no-folder", "the book's folder cannot be made", failed.message(),
                    path.parent_path().string(), ""});
   }
-  Book book = Book::open(path, context.now);
-  if (const auto season = book.find<Season>("season")) context.units = season->units;
+  Book book = Book::open(path, context.now, {.time_zone = context.settings.time_zone});
+  if (const auto season = book.find<Season>("season")) context.use_units_of_season(season->units);
   return book;
 }
 

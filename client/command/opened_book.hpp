@@ -16,7 +16,7 @@ enum class BookUse {
   recording,  ///< made where there is none, with the folders above it
 };
 
-/// Opens the book of this run and sets context.units to the season's. A book that is made takes the
+/// Opens the book of this run and takes the season's units. A book that is made takes the
 /// zone $TZ names, if it names one, else the machine's.
 Book open_book(Context& context, BookUse use);
 

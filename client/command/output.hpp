@@ -33,6 +33,8 @@ class Output {
 
   bool is_json() const { return json_; }
   const TerminalStyle& style() const { return style_; }
+  void show_units(Units units) { style_.units = units; }
+  void show_dates(DateOrder dates) { style_.dates = dates; }
 
   /// The one document of a --json run: `document` (an object) with the notes added as "warnings".
   /// Does nothing otherwise.

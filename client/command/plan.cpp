@@ -49,7 +49,7 @@ SeasonPlan plan_of_sheet(Context& context, const Words& words) {
   const auto zone = sheet.season.time_zone
                         ? sensors::TimeZone::named(*sheet.season.time_zone).value()
                         : sensors::TimeZone::utc();
-  context.units = sheet.season.units;
+  context.use_units_of_season(sheet.season.units);
   context.out.note({"sheet-alone", *words.sheet,
                     "planned from the sheet alone: take rates and sowings of your book are not "
                     "used"});

@@ -5,16 +5,13 @@
 #include <algorithm>
 #include <map>
 
+#include "client/terminal/days.hpp"
 #include "client/terminal/numbers.hpp"
 #include "client/terminal/table.hpp"
 #include "client/terminal/text_width.hpp"
 
 namespace takehold::client {
 namespace {
-
-std::string day_text(Day day) {
-  return sensors::weekday_name(day) + " " + sensors::to_string(day);
-}
 
 /// Pairing numbers told by the names behind them, as far as they stand in the plan.
 std::string purposes_text(const SowingLine& line, const SeasonPlan& plan) {
@@ -39,8 +36,8 @@ std::string sowings_text(const SeasonPlan& plan, const TerminalStyle& style) {
                {"cells", Align::right},
                {"for"}});
   for (const SowingLine& line : plan.sowings) {
-    table.add({day_text(line.sow_on), line.lot.value_or("to buy"), line.variety,
-               std::to_string(line.seeds), std::to_string(line.cells),
+    table.add({shown_with_weekday(line.sow_on, style.dates), line.lot.value_or("to buy"),
+               line.variety, std::to_string(line.seeds), std::to_string(line.cells),
                line.side == Side::own_root
                    ? "own roots"
                    : std::string(to_text(line.side)) + ": " + purposes_text(line, plan)});
@@ -60,7 +57,7 @@ std::string pairings_text(const SeasonPlan& plan, const TerminalStyle& style) {
     const std::string name =
         (pairing.id.empty() ? "" : pairing.id + " ") + pairing.scion + "/" + pairing.rootstock;
     table.add({name, std::to_string(pairing.want),
-               pairing.graft_on ? day_text(*pairing.graft_on) : "cannot be",
+               pairing.graft_on ? shown_with_weekday(*pairing.graft_on, style.dates) : "cannot be",
                std::to_string(pairing.grafts), chance(pairing.probability),
                pairing.offset_days ? counted(*pairing.offset_days, "day", "days") : "",
                pairing.limited_by ? words_for(*pairing.limited_by) : ""});
@@ -72,7 +69,8 @@ std::string own_root_text(const SeasonPlan& plan, const TerminalStyle& style) {
   Table table({{"on own roots"}, {"want", Align::right}, {"sow on"}, {"chance"}});
   for (const PlannedOwnRoot& plant : plan.own_root) {
     table.add({plant.variety, std::to_string(plant.want),
-               plant.sow_on ? day_text(*plant.sow_on) : "cannot be", chance(plant.probability)});
+               plant.sow_on ? shown_with_weekday(*plant.sow_on, style.dates) : "cannot be",
+               chance(plant.probability)});
   }
   return table.text(style);
 }
@@ -131,8 +129,9 @@ std::string words_for(LimitedBy limit) {
 }
 
 std::string plan_text(const SeasonPlan& plan, const TerminalStyle& style) {
-  std::string text = fmt::format("Plan for plants ready on {}, wanted with a chance of {}.\n",
-                                 day_text(plan.ready_on), chance(plan.confidence));
+  std::string text =
+      fmt::format("Plan for plants ready on {}, wanted with a chance of {}.\n",
+                  shown_with_weekday(plan.ready_on, style.dates), chance(plan.confidence));
   for (const std::string& part :
        {sowings_text(plan, style), pairings_text(plan, style), own_root_text(plan, style),
         seed_text(plan, style), buy_text(plan, style), warnings_text(plan, style)}) {

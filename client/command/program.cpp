@@ -8,6 +8,7 @@
 #include <CLI/Error.hpp>
 
 #include "client/command/commands.hpp"
+#include "client/command/front_door.hpp"
 #include "daemon/toml/nearest.hpp"
 
 #ifndef TAKEHOLD_VERSION
@@ -24,7 +25,7 @@ constexpr const char* kWhatItIs =
 
 void describe(CLI::App& app, GlobalOptions& options) {
   app.name("takehold");
-  app.require_subcommand(1);
+  app.require_subcommand(0, 1);
   app.get_formatter()->column_width(30);
   app.set_help_flag("-h,--help", "what it does and how to ask for it");
   app.set_version_flag("--version", "takehold " TAKEHOLD_VERSION, "which version this is");
@@ -32,6 +33,7 @@ void describe(CLI::App& app, GlobalOptions& options) {
   app.add_option("--now", options.now, "an instant to stand for now, as 2027-04-12T09:30:00Z");
   app.add_option("--book", options.book, "the book's file");
   app.add_option("--daemon", options.daemon, "where chamberd is: unix:PATH or http://host:port");
+  app.add_option("--settings", options.settings, "takehold.toml, instead of the usual one");
 }
 
 /// The deepest command that was recognised, and the first word behind it that was not.
@@ -139,8 +141,11 @@ int run_program(std::span<const std::string> arguments, const Surroundings& arou
     Context context{
         options, now_of(options, around.clock), Units::metric, out, around.in, around.at_terminal,
         {}};
+    context.settings = load_client_settings(options.settings);
+    context.use_units_of_season(Units::metric);
+    out.show_dates(context.settings.dates);
     context.run_instead = [&context](const auto& words) { run_words(words, context); };
-    tree.chosen()(context);
+    tree.chosen() ? tree.chosen()(context) : front_door(context);
     return kDone;
   } catch (const WrongUsage& wrong) {
     out.refusal(wrong.problem());

@@ -13,6 +13,7 @@
 #include "client/command/season_close.hpp"
 #include "client/command/text_file.hpp"
 #include "client/season/sheet.hpp"
+#include "client/terminal/days.hpp"
 #include "client/terminal/table.hpp"
 
 namespace takehold::client {
@@ -120,7 +121,7 @@ std::string first_sheet(sensors::Instant now) {
 }
 
 void write_new(Context& context, const std::string& file) {
-  const bool has_book = fs::exists(book_path(context.options));
+  const bool has_book = fs::exists(book_path(context));
   std::string text;
   if (has_book) {
     const Book book = open_book(context, BookUse::reading);
@@ -155,8 +156,8 @@ void show(Context& context) {
   const Season season = season_in(book);
   const auto pairings = book.all<Pairing>();
   Output& out = context.out;
-  out.line(fmt::format("Season {}: ready on {} {}, wanted {}", season.season,
-                       sensors::weekday_name(season.ready_on), sensors::to_string(season.ready_on),
+  out.line(fmt::format("Season {}: ready on {}, wanted {}", season.season,
+                       shown_with_weekday(season.ready_on, out.style().dates),
                        "with a chance of " + chance(season.confidence)));
   out.line(fmt::format("Healing plan {}; stems within {} % of their mean; time zone {}",
                        season.regime, fixed(season.tolerance_pct, 0), book.time_zone().name()));

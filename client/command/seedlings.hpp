@@ -26,7 +26,7 @@ Measurement measure(const Telling& telling, const std::string& sowing, const std
                     Units units);
 
 /// "S1: 8 stems, 1.9 to 2.3 mm, mean 2.05 mm; not all that stand"
-std::string measurement_text(const Measurement& record);
+std::string measurement_text(const Measurement& record, Units units);
 
 /// Trays carried to a bench or into the chamber. "already-there".
 Move move(const Telling& telling, const std::string& subject, const std::string& place);

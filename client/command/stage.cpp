@@ -7,6 +7,7 @@
 #include "client/command/command_tree.hpp"
 #include "client/command/daemon_line.hpp"
 #include "client/command/stage.hpp"
+#include "client/terminal/days.hpp"
 #include "client/terminal/numbers.hpp"
 
 namespace takehold::client {
@@ -53,12 +54,14 @@ void show_stage(const Book& book, const std::string& typed_batch, Context& conte
   const auto regime = regime_of(state.batch);
   const auto stage = stage_of(state, context.now);
   const auto asks = daemon::asks_of(regime, stage);
-  const auto& zone = book.time_zone();
+  const auto moment = [&](sensors::Instant at) {
+    return shown(at, book.time_zone(), context.out.style().dates);
+  };
   context.out.line(fmt::format("{}, {} on {}: {} since {}{}", state.batch.id, state.batch.scion,
                                state.batch.rootstock, daemon::stage_name(regime, stage),
-                               zone.local_text(stage.since),
-                               stage.next ? ", until " + zone.local_text(*stage.next) : ""));
-  context.out.line("asks for " + asks_text(asks));
+                               moment(stage.since),
+                               stage.next ? ", until " + moment(*stage.next) : ""));
+  context.out.line("asks for " + asks_text(asks, context.units));
   for (const auto& task : asks.tasks) context.out.line("to do: " + task);
   context.out.document(stage_json(state, context.now));
 }

@@ -12,6 +12,7 @@
 #include "client/command/opened_book.hpp"
 #include "client/command/session.hpp"
 #include "client/command/tasks.hpp"
+#include "client/terminal/days.hpp"
 #include "client/terminal/table.hpp"
 #include "client/terminal/text_width.hpp"
 
@@ -22,17 +23,15 @@ void print_next(const Book& book, sensors::Day today, Output& out) {
   for (const Task& task : planned_tasks(book)) {
     if (task.on <= today) continue;
     const auto days = (task.on - today).count();
-    out.line(fmt::format("Next: {} {} (in {}): {}", sensors::weekday_name(task.on),
-                         sensors::to_string(task.on), counted(days, "day", "days"), task.text));
+    out.line(fmt::format("Next: {} (in {}): {}", shown_with_weekday(task.on, out.style().dates),
+                         counted(days, "day", "days"), task.text));
     return;
   }
 }
 
 void print_task(const Task& task, sensors::Day day, Output& out) {
-  const std::string late = task.on < day
-                               ? fmt::format(" (since {} {})", sensors::weekday_name(task.on),
-                                             sensors::to_string(task.on))
-                               : "";
+  const std::string late =
+      task.on < day ? " (since " + shown_with_weekday(task.on, out.style().dates) + ")" : "";
   const std::string head = padded_left(std::to_string(task.line), 3) + "  ";
   std::string text = wrapped(task.text + late, out.style().width, "     ");
   text.replace(0, head.size(), head);
@@ -92,8 +91,7 @@ void today(Context& context) {
   const auto tasks = tasks_at(book, context.now);
   const sensors::Day day = book.time_zone().day_of(context.now);
   Output& out = context.out;
-  out.line(fmt::format("{} {}{}", sensors::weekday_name(day), sensors::to_string(day),
-                       tasks.empty() ? ": nothing to do" : ""));
+  out.line(shown_with_weekday(day, out.style().dates) + (tasks.empty() ? ": nothing to do" : ""));
   nlohmann::json chamber = show_chamber(context, book);
   print_tasks(tasks, day, out);
   nlohmann::json changes = show_changes(context, book);

@@ -8,6 +8,7 @@
 #include "client/command/command_tree.hpp"
 #include "client/command/daemon_line.hpp"
 #include "client/command/recording.hpp"
+#include "client/terminal/days.hpp"
 #include "client/terminal/table.hpp"
 
 namespace takehold::client {
@@ -51,7 +52,8 @@ void list_commands(Context& context) {
     const CommandLine& command = commands[i];
     list.push_back(to_json(command));
     if (i >= kShownCommands) continue;
-    table.add({std::to_string(command.id), book.time_zone().local_text(command.entered_at),
+    table.add({std::to_string(command.id),
+               shown(command.entered_at, book.time_zone(), context.out.style().dates),
                command.words, command.undone ? "undone" : "", keys_text(command.wrote)});
   }
   context.out.text(commands.empty() ? "Nothing has been recorded yet.\n"
@@ -65,8 +67,9 @@ void list_commands(Context& context) {
 void undo(Context& context, std::optional<CommandId> command) {
   Book book = open_book(context, BookUse::reading);
   const Undone undone = book.undo(context.now, command);
-  context.out.line(fmt::format("Taken back: {} (entered {})", undone.command.words,
-                               book.time_zone().local_text(undone.command.entered_at)));
+  context.out.line(
+      fmt::format("Taken back: {} (entered {})", undone.command.words,
+                  shown(undone.command.entered_at, book.time_zone(), context.out.style().dates)));
   if (!undone.nouns.empty()) context.out.line("It changed " + keys_text(undone.nouns) + ".");
   context.out.line("Once more `takehold undo` brings it back.");
   tell_daemon(context, book);

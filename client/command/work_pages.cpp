@@ -28,13 +28,13 @@ std::string clip_text(Micrometres rootstock, Micrometres scion) {
 }
 
 // A stage's asks at its begin, and at its end where they move.
-std::string stage_asks(const daemon::Regime& regime, std::size_t index) {
+std::string stage_asks(const daemon::Regime& regime, std::size_t index, Units units) {
   daemon::StageNow stage;
   stage.index = index;
   stage.progress = 0;
-  const std::string begin = asks_text(daemon::asks_of(regime, stage));
+  const std::string begin = asks_text(daemon::asks_of(regime, stage), units);
   stage.progress = 1;
-  const std::string end = asks_text(daemon::asks_of(regime, stage));
+  const std::string end = asks_text(daemon::asks_of(regime, stage), units);
   return begin == end ? begin : begin + "; by its end " + end;
 }
 
@@ -117,7 +117,8 @@ void draw_graft_sheet(SheetPage& page, const Book& book, const Pairing& pairing)
 }
 
 void draw_chamber_card(SheetPage& page, const daemon::Regime& regime,
-                       std::optional<sensors::Instant> grafted_at, const sensors::TimeZone& zone) {
+                       std::optional<sensors::Instant> grafted_at, const sensors::TimeZone& zone,
+                       Units units) {
   std::chrono::minutes from{0};
   for (std::size_t i = 0; i < regime.stages.size(); ++i) {
     const daemon::Stage& stage = regime.stages[i];
@@ -130,7 +131,7 @@ void draw_chamber_card(SheetPage& page, const daemon::Regime& regime,
     page.paragraph(fmt::format(
         "{}, {}", when,
         stage.where == daemon::StagePlace::chamber ? "in the chamber" : "on the bench"));
-    page.paragraph(stage_asks(regime, i), 15);
+    page.paragraph(stage_asks(regime, i, units), 15);
     for (const auto& task : stage.tasks) page.paragraph("-  " + task, 12);
     page.space(2);
     from += stage.length;

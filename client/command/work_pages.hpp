@@ -22,6 +22,7 @@ void draw_graft_sheet(SheetPage& page, const Book& book, const Pairing& pairing)
 /// A card to hang on the chamber: stage by stage what the air should be and what to do; with
 /// `grafted_at` the days by the calendar.
 void draw_chamber_card(SheetPage& page, const daemon::Regime& regime,
-                       std::optional<sensors::Instant> grafted_at, const sensors::TimeZone& zone);
+                       std::optional<sensors::Instant> grafted_at, const sensors::TimeZone& zone,
+                       Units units);
 
 }  // namespace takehold::client

@@ -41,8 +41,8 @@ class Worksheet {
     draw_graft_sheet(page_, book_, pairing);
     parts_.push_back("graft " + pairing.id);
   }
-  void chamber(const daemon::Regime& regime, std::optional<Instant> grafted_at) {
-    draw_chamber_card(page_, regime, grafted_at, book_.time_zone());
+  void chamber(const daemon::Regime& regime, std::optional<Instant> grafted_at, Units units) {
+    draw_chamber_card(page_, regime, grafted_at, book_.time_zone(), units);
     parts_.push_back("chamber");
   }
 
@@ -100,9 +100,9 @@ void print_worksheet(const Typed& words, Context& context) {
   if (words.sowing) sheet.sowing(true);
   for (const Pairing& pairing : pairings) sheet.graft(pairing);
   if (batch) {
-    sheet.chamber(regime_of(*batch), batch->at);
+    sheet.chamber(regime_of(*batch), batch->at, context.units);
   } else if (words.chamber) {
-    sheet.chamber(season_regime(book), std::nullopt);
+    sheet.chamber(season_regime(book), std::nullopt, context.units);
   }
   if (!words.names_something()) add_planned(sheet, book, day, context);
   paper.finish();

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "client/season/unicode.hpp"
+#include "daemon/toml/nearest.hpp"
 
 namespace takehold::client {
 namespace {
@@ -77,6 +78,19 @@ std::string folded(std::string_view name) {
   return small;
 }
 
+namespace {
+
+std::string nearest_hint(const std::string& wanted, std::span<const std::string> names) {
+  std::vector<std::string> small;
+  for (const std::string& name : names) small.push_back(folded(name));
+  const std::string nearest = daemon::nearest_name(wanted, small);
+  const auto found = std::find(small.begin(), small.end(), nearest);
+  if (nearest.empty() || found == small.end()) return "";
+  return "did you mean " + names[static_cast<std::size_t>(found - small.begin())] + "?";
+}
+
+}  // namespace
+
 Result<std::string> by_beginning(std::string_view typed, std::span<const std::string> names,
                                  std::string_view what) {
   const std::string wanted = folded(trimmed(typed));
@@ -95,7 +109,7 @@ Result<std::string> by_beginning(std::string_view typed, std::span<const std::st
     return Problem{"not-there", "there is no " + said,
                    names.empty() ? "there is none at all yet"
                                  : "there are: " + joined({names.begin(), names.end()}),
-                   "", ""};
+                   "", nearest_hint(wanted, names)};
   return Problem{"ambiguous", said + " could be several", joined(found), "", "type more of it"};
 }
 

@@ -75,7 +75,7 @@ Result<Millimetres> parse_stem(std::string_view text, Units units) {
   std::string_view bare = text;
   Units unit = units;
   if (bare.ends_with("mm") || bare.ends_with("in")) {
-    unit = bare.ends_with("mm") ? Units::metric : Units::imperial;
+    unit = bare.ends_with("mm") ? Units::metric : Units::us;
     bare.remove_suffix(2);
   }
   const auto value = number(std::string(bare));

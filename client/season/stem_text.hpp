@@ -15,7 +15,7 @@ inline constexpr Millimetres kThickestStem = Millimetres::mm(15);
 /// lost decimal point explains it the hint asks: 23 -> "2.3?".
 sensors::Result<Millimetres> checked_stem(Millimetres diameter);
 
-/// "2.0", "2,0", "2.0mm", "0.08in". A bare number is in `units` (inches if imperial).
+/// "2.0", "2,0", "2.0mm", "0.08in". A bare number is in `units` (inches in US units).
 sensors::Result<Millimetres> parse_stem(std::string_view text, Units units = Units::metric);
 
 /// "2.0 2.1 5=2.3": readings in tray order, each one further than the last, or at the number named.

@@ -122,11 +122,19 @@ struct EnumNames<Side> {
 };
 
 /// What typed numbers and shown ones are in.
-enum class Units { metric, imperial };
+enum class Units { metric, us };
 template <>
 struct EnumNames<Units> {
-  static constexpr Spelling<Units, 2> value{
-      {{Units::metric, "metric"}, {Units::imperial, "imperial"}}};
+  static constexpr Spelling<Units, 2> value{{{Units::metric, "metric"}, {Units::us, "us"}}};
+};
+
+/// How a day is written for a reader; typed days are always year first.
+enum class DateOrder { year_first, day_first, month_first };
+template <>
+struct EnumNames<DateOrder> {
+  static constexpr Spelling<DateOrder, 3> value{{{DateOrder::year_first, "year first"},
+                                                 {DateOrder::day_first, "day first"},
+                                                 {DateOrder::month_first, "month first"}}};
 };
 
 enum class Weekday { mon, tue, wed, thu, fri, sat, sun };

@@ -39,6 +39,14 @@ Problem out_of_range(std::string_view text, std::string_view what, std::string_v
   return {"out-of-range", fmt::format("{} is outside {}", text, range), "", std::string(what), ""};
 }
 
+std::string bare(sensors::Celsius temperature, Units units, int decimals) {
+  return fixed(units == Units::us ? temperature.degf() : temperature.degc(), decimals);
+}
+
+const char* unit_of_temperature(Units units) {
+  return units == Units::us ? " °F" : " °C";
+}
+
 std::string lower(std::string_view text) {
   std::string small(text);
   std::transform(small.begin(), small.end(), small.begin(),
@@ -68,9 +76,9 @@ sensors::Result<sensors::Celsius> parse_temperature(std::string_view text, Units
   const auto typed = parse_typed(text, what);
   if (!typed) return typed.error();
   const std::string suffix = lower(typed->suffix);
-  const bool bare_imperial = suffix.empty() && units == Units::imperial;
+  const bool bare_us = suffix.empty() && units == Units::us;
   std::optional<sensors::Celsius> value;
-  if (suffix == "f" || bare_imperial) {
+  if (suffix == "f" || bare_us) {
     value = sensors::Celsius::degf(typed->value);
   } else if (suffix == "c" || suffix.empty()) {
     value = sensors::Celsius::degc(typed->value);
@@ -87,7 +95,7 @@ sensors::Result<sensors::Millimetres> parse_length(std::string_view text, Units 
   const auto typed = parse_typed(text, what);
   if (!typed) return typed.error();
   const std::string suffix = lower(typed->suffix);
-  if (suffix == "in" || suffix == "\"" || (suffix.empty() && units == Units::imperial)) {
+  if (suffix == "in" || suffix == "\"" || (suffix.empty() && units == Units::us)) {
     return sensors::Millimetres::inch(typed->value);
   }
   if (suffix == "cm") return sensors::Millimetres::mm(typed->value * 10.0);
@@ -112,7 +120,7 @@ sensors::Result<sensors::Altitude> parse_altitude(std::string_view text, Units u
   if (!typed) return typed.error();
   const std::string suffix = lower(typed->suffix);
   double metres = typed->value;
-  if (suffix == "ft" || (suffix.empty() && units == Units::imperial)) {
+  if (suffix == "ft" || (suffix.empty() && units == Units::us)) {
     metres *= kMetresInAFoot;
   } else if (suffix != "m" && !suffix.empty()) {
     return unknown_unit(*typed, what, "120m or 400ft");
@@ -131,15 +139,25 @@ std::string fixed(double value, int decimals) {
   return text;
 }
 
+std::string_view unit_of_length(Units units) {
+  return units == Units::us ? "in" : "mm";
+}
+
+std::string bare(sensors::Millimetres length, Units units, int decimals) {
+  // An inch is 25 times a millimetre: one decimal more loses nothing.
+  return units == Units::us ? fixed(length.inch(), decimals + 1) : fixed(length.mm(), decimals);
+}
+
 std::string shown(sensors::Celsius temperature, Units units, int decimals) {
-  return units == Units::imperial ? fixed(temperature.degf(), decimals) + " °F"
-                                  : fixed(temperature.degc(), decimals) + " °C";
+  return bare(temperature, units, decimals) + unit_of_temperature(units);
+}
+
+std::string shown(sensors::Celsius low, sensors::Celsius high, Units units, int decimals) {
+  return bare(low, units, decimals) + " to " + shown(high, units, decimals);
 }
 
 std::string shown(sensors::Millimetres length, Units units, int decimals) {
-  // An inch is 25 times a millimetre: one decimal more loses nothing.
-  return units == Units::imperial ? fixed(length.inch(), decimals + 1) + " in"
-                                  : fixed(length.mm(), decimals) + " mm";
+  return bare(length, units, decimals) + " " + std::string(unit_of_length(units));
 }
 
 std::string shown(sensors::RelativeHumidity humidity, int decimals) {

@@ -29,13 +29,13 @@ sensors::Result<TypedNumber> parse_typed(std::string_view text, std::string_view
 /// C, F (° allowed). Below absolute zero: "out-of-range". An unknown suffix: "unknown-unit".
 sensors::Result<sensors::Celsius> parse_temperature(std::string_view text, Units units,
                                                     std::string_view what);
-/// mm, cm, in; bare means mm, or inches with imperial units.
+/// mm, cm, in; bare means mm, or inches in US units.
 sensors::Result<sensors::Millimetres> parse_length(std::string_view text, Units units,
                                                    std::string_view what);
 /// "90" or "90%", from 0 to 100.
 sensors::Result<sensors::RelativeHumidity> parse_humidity(std::string_view text,
                                                           std::string_view what);
-/// m, ft; bare means m, or feet with imperial units. From -500 to 9000 m.
+/// m, ft; bare means m, or feet in US units. From -500 to 9000 m.
 sensors::Result<sensors::Altitude> parse_altitude(std::string_view text, Units units,
                                                   std::string_view what);
 
@@ -43,7 +43,12 @@ sensors::Result<sensors::Altitude> parse_altitude(std::string_view text, Units u
 std::string fixed(double value, int decimals);
 std::string shown(sensors::Celsius temperature, Units units, int decimals = 1);  ///< "24.0 °C"
 std::string shown(sensors::Millimetres length, Units units, int decimals = 2);   ///< "2.05 mm"
-std::string shown(sensors::RelativeHumidity humidity, int decimals = 0);         ///< "90 %"
+/// The same without its unit, for a column whose head has it: "2.05" under "mm".
+std::string bare(sensors::Millimetres length, Units units, int decimals = 2);
+std::string_view unit_of_length(Units units);                             ///< "mm" or "in"
+std::string shown(sensors::RelativeHumidity humidity, int decimals = 0);  ///< "90 %"
+/// What lies between, the unit said once: "22.0 to 29.0 °C".
+std::string shown(sensors::Celsius low, sensors::Celsius high, Units units, int decimals = 1);
 /// "1 seed", "2 seeds"
 std::string counted(long long count, std::string_view one, std::string_view many);
 /// "0.93" as "93 in 100": a chance as a grower says it. Below 1 in 100 and above 99: "under",

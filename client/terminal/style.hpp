@@ -1,8 +1,11 @@
-// What the place we print to can show: how wide it is, whether it knows colours and UTF-8.
+// What the place we print to can show: how wide it is, whether it knows colours and UTF-8; and what
+// its reader is used to.
 #pragma once
 
 #include <string>
 #include <string_view>
+
+#include "client/season/words.hpp"
 
 namespace takehold::client {
 
@@ -11,6 +14,9 @@ struct TerminalStyle {
   int width = 80;        ///< columns
   bool colour = false;   ///< only on a terminal, and never with NO_COLOR set
   bool unicode = false;  ///< false: our own signs fall back to ASCII
+  // How this reader wants numbers and days; everything is kept in metric units.
+  Units units = Units::metric;
+  DateOrder dates = DateOrder::year_first;
 };
 
 /// What standard output is: asks the terminal for its size ($COLUMNS wins) and the environment

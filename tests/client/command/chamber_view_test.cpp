@@ -61,7 +61,7 @@ TEST(ChamberView, a_value_stands_beside_its_band_with_a_word_for_it) {
   auto hot = closed_chamber(97);
   hot.air.temperature = Celsius::degc(31);
   EXPECT_THAT(text_of(hot), HasSubstr("too high"));
-  EXPECT_THAT(text_of(hot, Units::imperial), HasSubstr("87.8 °F   wanted 71.6 °F to 84.2 °F"));
+  EXPECT_THAT(text_of(hot, Units::us), HasSubstr("87.8 °F   wanted 71.6 °F to 84.2 °F"));
 }
 
 TEST(ChamberView, what_is_not_known_is_never_right) {

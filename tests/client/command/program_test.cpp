@@ -41,8 +41,16 @@ TEST(Program, help_and_version_are_done_and_teach) {
   EXPECT_THAT(help.out, HasSubstr("For example:"));
 }
 
-TEST(Program, no_command_is_wrong_usage) {
-  EXPECT_EQ(run({}).exit_code, kWrongUsage);
+TEST(Program, without_a_command_and_without_a_book_it_greets_and_says_how_to_begin) {
+  const Said said = run({"--book", "/nowhere/book.db"});
+  EXPECT_EQ(said.exit_code, kDone);
+  EXPECT_THAT(said.out, HasSubstr("takehold demo"));
+  EXPECT_THAT(said.out, HasSubstr("takehold season new"));
+  EXPECT_THAT(said.out, HasSubstr("/nowhere/book.db"));
+}
+
+TEST(Program, a_command_with_parts_wants_one_of_them) {
+  EXPECT_EQ(run({"season"}).exit_code, kWrongUsage);
 }
 
 TEST(Program, an_instant_without_offset_is_no_now) {

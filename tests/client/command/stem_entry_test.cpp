@@ -89,7 +89,7 @@ TEST_F(Entry, what_cannot_be_is_said_and_not_taken) {
 }
 
 TEST_F(Entry, bare_numbers_are_in_the_growers_units) {
-  auto entry = of(3, 3, Units::imperial);
+  auto entry = of(3, 3, Units::us);
   entry.take("0.08 2.0mm");
   EXPECT_EQ(text(entry), "1:2032 2:2000 ");  // an inch is 25.4 mm by definition
 }

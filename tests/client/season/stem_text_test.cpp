@@ -10,7 +10,7 @@ TEST(StemText, reads_millimetres_with_point_or_comma_and_inches) {
   EXPECT_EQ(parse_stem("2,05").value().um(), 2050);
   EXPECT_EQ(parse_stem("2.0mm").value().um(), 2000);
   EXPECT_EQ(parse_stem("0.08in").value().um(), 2032);  // an inch is 25.4 mm by definition
-  EXPECT_EQ(parse_stem("0.08", Units::imperial).value().um(), 2032);
+  EXPECT_EQ(parse_stem("0.08", Units::us).value().um(), 2032);
 }
 
 TEST(StemText, asks_for_a_lost_decimal_point) {

@@ -10,10 +10,10 @@ namespace {
 // Exact by definition: an inch is 25.4 mm, a foot 0.3048 m (international yard and pound, 1959).
 TEST(Numbers, a_typed_suffix_wins_over_the_units_that_are_set) {
   EXPECT_NEAR(parse_temperature("75F", Units::metric, "")->degc(), 23.888888888888889, 1e-12);
-  EXPECT_DOUBLE_EQ(parse_temperature("24C", Units::imperial, "")->degc(), 24.0);
-  EXPECT_DOUBLE_EQ(parse_temperature("24 °C", Units::imperial, "")->degc(), 24.0);
-  EXPECT_DOUBLE_EQ(parse_temperature("212", Units::imperial, "")->degc(), 100.0);
-  EXPECT_EQ(parse_length("2.0mm", Units::imperial, "")->um(), 2000);
+  EXPECT_DOUBLE_EQ(parse_temperature("24C", Units::us, "")->degc(), 24.0);
+  EXPECT_DOUBLE_EQ(parse_temperature("24 °C", Units::us, "")->degc(), 24.0);
+  EXPECT_DOUBLE_EQ(parse_temperature("212", Units::us, "")->degc(), 100.0);
+  EXPECT_EQ(parse_length("2.0mm", Units::us, "")->um(), 2000);
   EXPECT_EQ(parse_length("0.1in", Units::metric, "")->um(), 2540);
   EXPECT_EQ(parse_length("2,3", Units::metric, "")->um(), 2300);
   EXPECT_DOUBLE_EQ(parse_altitude("1000ft", Units::metric, "")->m(), 304.8);
