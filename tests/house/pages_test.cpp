@@ -60,7 +60,7 @@ std::vector<Address> openapi_addresses() {
   std::vector<Address> found;
   std::string path;
   for (const auto& line : lines_of(kRoot / "docs/openapi.yaml")) {
-    if (line.starts_with("  /v1/")) path = line.substr(2, line.find(':') - 2);
+    if (line.starts_with("  /")) path = line.substr(2, line.find(':') - 2);
     for (const std::string method : {"get", "put", "post", "delete"}) {
       if (line != "    " + method + ":") continue;
       std::string upper = method;
