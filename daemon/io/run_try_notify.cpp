@@ -23,14 +23,14 @@ int run_try_notify(const Settings& settings, std::ostream& out) {
       context,
       [&]() -> awaitable<void> {
         for (const auto& notify : settings.notify) {
-          const auto& command = std::get<CommandNotify>(notify.how).command;
-          const int status = co_await run_command(command, text, 30s);
+          const Delivery trouble = co_await deliver(notify, text);
           out << nlohmann::json{{"notify", notify.where},
-                                {"command", command.front()},
-                                {"status", status}}
+                                {"arrived", trouble.empty()},
+                                {"trouble",
+                                 trouble.empty() ? nlohmann::json() : nlohmann::json(trouble)}}
                      .dump()
               << "\n";
-          failed = failed || status != 0;
+          failed = failed || !trouble.empty();
         }
       },
       asio::detached);

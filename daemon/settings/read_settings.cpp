@@ -5,6 +5,7 @@
 #include <set>
 
 #include "daemon/healing/regime_toml.hpp"
+#include "daemon/http/endpoint.hpp"
 #include "daemon/settings/read_probe.hpp"
 #include "daemon/settings/settings.hpp"
 #include "daemon/toml/document.hpp"
@@ -134,22 +135,54 @@ std::optional<QuietHours> quiet_of(const TomlTable& table) {
   return QuietHours{std::chrono::minutes(h1 * 60 + m1), std::chrono::minutes(h2 * 60 + m2)};
 }
 
+CommandNotify read_command(const TomlTable& table) {
+  CommandNotify how;
+  if (const auto command = table.texts("command")) how.command = *command;
+  if (how.command.empty() || how.command.front().empty()) {
+    table.refuse("command", Problem{"missing-key", "command names no program", "", "",
+                                    "write it as [\"/usr/local/bin/ring\", \"argument\"]"});
+  }
+  return how;
+}
+
+WebhookNotify read_webhook(const TomlTable& table, const Settings& settings) {
+  WebhookNotify how;
+  how.url = table.need_text("url");
+  if (!how.url.empty()) {
+    if (const auto address = HttpAddress::parse(how.url); !address) {
+      table.refuse("url", address.error());
+    }
+  }
+  if (const auto file = table.text("token_file")) how.token_file = beside(settings.file, *file);
+  if (const auto file = table.text("ca_file")) how.ca_file = beside(settings.file, *file);
+  return how;
+}
+
 void read_notify(const TomlTable& root, Settings& settings) {
   for (const auto& table : root.tables("notify")) {
     NotifySettings notify;
     notify.where = table.where();
     notify.quiet = quiet_of(table);
-    table.choice("kind", {"command"});
+    const auto kind = table.choice("kind", {"command", "webhook"});
     if (!table.has("kind")) table.need_text("kind");
-    CommandNotify how;
-    if (const auto command = table.texts("command")) how.command = *command;
-    if (how.command.empty() || how.command.front().empty()) {
-      table.refuse("command", Problem{"missing-key", "command names no program", "", "",
-                                      "write it as [\"/usr/local/bin/ring\", \"argument\"]"});
+    if (kind == "webhook") {
+      notify.how = read_webhook(table, settings);
+    } else {
+      notify.how = read_command(table);
     }
-    notify.how = std::move(how);
     settings.notify.push_back(std::move(notify));
   }
+}
+
+void read_alive(const TomlTable& root, Settings& settings) {
+  const auto table = root.table("alive");
+  if (!table) return;
+  AliveSettings alive{read_webhook(*table, settings)};
+  if (const auto every = table->duration("every")) alive.every = *every;
+  if (alive.every < std::chrono::seconds(10)) {
+    table->refuse("every", Problem{"out-of-range", "every is 10 s at least", "", "", ""});
+  }
+  settings.alive = std::move(alive);
 }
 
 Settings settings_of(const TomlDocument& document, const std::filesystem::path& file,
@@ -166,6 +199,7 @@ Settings settings_of(const TomlDocument& document, const std::filesystem::path& 
   read_occupants(root, settings);
   read_warnings(root, settings);
   read_notify(root, settings);
+  read_alive(root, settings);
   document.refuse_mistakes();
   return settings;
 }

@@ -108,6 +108,17 @@ struct WarningSettings {
 struct CommandNotify {
   std::vector<std::string> command;
 };
+/// A server that is sent the same JSON by POST.
+struct WebhookNotify {
+  std::string url;                   ///< http:// or https://
+  std::filesystem::path token_file;  ///< its first line is sent as a bearer token; empty: none
+  std::filesystem::path ca_file;     ///< trusted besides the system's authorities; empty: none
+};
+/// A server that is told "I am alive" every so often, so that it notices when nobody tells it.
+struct AliveSettings {
+  WebhookNotify to;
+  std::chrono::milliseconds every{15 * 60000};
+};
 /// Hours of the wall clock in which only what cannot wait is told; past midnight if to < from.
 struct QuietHours {
   std::chrono::minutes from{0};
@@ -121,7 +132,7 @@ struct QuietHours {
 
 struct NotifySettings {
   std::optional<QuietHours> quiet;
-  std::variant<CommandNotify> how;
+  std::variant<CommandNotify, WebhookNotify> how;
   std::string where;
 };
 
@@ -143,6 +154,7 @@ struct Settings {
   std::vector<OccupantSettings> occupants;
   WarningSettings warnings;
   std::vector<NotifySettings> notify;
+  std::optional<AliveSettings> alive;
 };
 
 /// Where things lie when the settings do not say; from the environment.

@@ -28,8 +28,9 @@ constexpr auto kOtherHaste = 12min;
 constexpr auto kPatience = 30s;       // a few rounds must agree
 constexpr auto kDampPatience = 2min;  // too damp is no hurry
 constexpr double kFullPct = 98.8;     // within a probe's error of saturated
-constexpr auto kFullFor = 40min;      // a spray has dried by then
-constexpr auto kFlutter = 3min;       // outside again so soon is the same spell
+constexpr double kSwingPct = 0.6;
+constexpr auto kFullFor = 40min;  // a spray has dried by then
+constexpr auto kFlutter = 3min;   // outside again so soon is the same spell
 
 Drift drift_towards(Trouble trouble) {
   return Drift(trouble == Trouble::damp ? kDampPatience : kPatience,
@@ -76,6 +77,13 @@ double leeway(AirQuantity quantity) {
     default:
       return 20;
   }
+}
+
+/// A cycle would have come down long before it is said; air that hardly cycles has to be above it.
+bool stays_up(const Usual& usual, double least) {
+  const double swing = usual.high() - usual.low();
+  if (swing < kSwingPct) return least > usual.above();
+  return least > usual.high() - swing / 4;
 }
 
 }  // namespace
@@ -126,7 +134,7 @@ void QuantityWatch::judge_full(Instant at, const Look& look, const AirTrends& ai
   const auto& motion = air.motion(quantity_);
   const auto& usual = air.usual(quantity_);
   const bool full = motion && usual.knows() && look.low && !look.high && !look.disputed &&
-                    motion->least > kFullPct && motion->least > usual.above();
+                    motion->least > kFullPct && stays_up(usual, motion->least);
   if (!full) {
     full_since_.reset();
     warnings.clear(full_, at, look.value + ", no longer full of water", events);

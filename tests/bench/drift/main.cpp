@@ -1,8 +1,9 @@
 // How good is the watch? Chambers it has never seen, in three bands, scored and printed.
 //
-//   drift_bench [TRIALS-A-KIND] [SEED] [--remarks]      prints the table
-//   drift_bench --trace SEED MAKER BAND FAILURE         one trial as a table of readings
-//   drift_bench --peek SEED MAKER BAND FAILURE          what the watch thinks of it, minute by
+//   bench_drift [TRIALS-A-KIND] [SEED] [--remarks]      prints the table
+//   bench_drift --trace SEED MAKER BAND FAILURE         one trial as a table of readings
+//   bench_drift --draw SEED MAKER BAND FAILURE          the same as a picture, SVG
+//   bench_drift --peek SEED MAKER BAND FAILURE          what the watch thinks of it, minute by
 //   minute
 #include <cstdlib>
 #include <cstring>
@@ -11,6 +12,7 @@
 
 #include <fmt/format.h>
 
+#include "draw.hpp"
 #include "score.hpp"
 
 namespace {
@@ -81,6 +83,14 @@ void print_thought(int second, const takehold::daemon::Watch& watch) {
   fmt::print("{}\n", is_hasty(watch.trends()) ? " hasty" : "");
 }
 
+int draw(char** words) {
+  const auto seed = std::strtoull(words[0], nullptr, 10);
+  const auto trial = make_trial(seed, Maker(std::atoi(words[1])), kBands[std::atoi(words[2])],
+                                Failure(std::atoi(words[3])));
+  takehold::bench::draw(trial, watch(trial), std::cout);
+  return 0;
+}
+
 int peek(char** words) {
   const auto seed = std::strtoull(words[0], nullptr, 10);
   const auto trial = make_trial(seed, Maker(std::atoi(words[1])), kBands[std::atoi(words[2])],
@@ -99,6 +109,7 @@ int peek(char** words) {
 
 int main(int count, char** words) {
   if (count == 6 && std::strcmp(words[1], "--trace") == 0) return trace(words + 2);
+  if (count == 6 && std::strcmp(words[1], "--draw") == 0) return draw(words + 2);
   if (count == 6 && std::strcmp(words[1], "--peek") == 0) return peek(words + 2);
   const bool telling = count > 1 && std::strcmp(words[count - 1], "--remarks") == 0;
   if (telling) --count;
