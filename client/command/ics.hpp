@@ -16,6 +16,7 @@ struct DayEvent {
   sensors::Day on;
   std::string summary;
   std::string description;  ///< may be empty
+  bool rings = true;        ///< with an alarm at 7:00 of the day
 };
 
 /// A whole VCALENDAR: CRLF, lines folded at 75 octets and never inside a character, text escaped.

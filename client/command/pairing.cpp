@@ -1,5 +1,6 @@
 // `takehold pairing`: which scion on which rootstock, and how many of them.
 #include "client/command/noun_commands.hpp"
+#include "client/command/pairing_check.hpp"
 
 namespace takehold::client {
 namespace {
@@ -47,20 +48,22 @@ Table table(const Book&, const std::vector<Pairing>& pairings) {
 }  // namespace
 
 void add_pairing(CommandTree& tree) {
-  add_noun<Pairing>(tree,
-                    {kPlanning, "scions on rootstocks: add, list, show, edit, drop",
-                     "A pairing is typed as its number, P3, or as \"Scion/Rootstock\",\n"
-                     "each name cut as short as it stays the only one.",
-                     "pairing add \"Quarry Pink/Ironfoot\" --want 6\npairing show P1"},
-                    {.key_help = "P3, or \"Scion/Rootstock\"",
-                     .fixed = {"id", "scion", "rootstock"},
-                     .example_add = "\"Quarry Pink/Ironfoot\" --want 6",
-                     .example_key = "P3",
-                     .started = started,
-                     .found = find_pairing,
-                     .check = check,
-                     .table = table,
-                     .enrich = {}});
+  CLI::App& app =
+      add_noun<Pairing>(tree,
+                        {kPlanning, "scions on rootstocks: add, list, show, edit, drop, check",
+                         "A pairing is typed as its number, P3, or as \"Scion/Rootstock\",\n"
+                         "each name cut as short as it stays the only one.",
+                         "pairing add \"Quarry Pink/Ironfoot\" --want 6\npairing show P1"},
+                        {.key_help = "P3, or \"Scion/Rootstock\"",
+                         .fixed = {"id", "scion", "rootstock"},
+                         .example_add = "\"Quarry Pink/Ironfoot\" --want 6",
+                         .example_key = "P3",
+                         .started = started,
+                         .found = find_pairing,
+                         .check = check,
+                         .table = table,
+                         .enrich = {}});
+  add_pairing_check(tree, app);
 }
 
 }  // namespace takehold::client

@@ -65,6 +65,21 @@ std::string pairings_text(const SeasonPlan& plan, const TerminalStyle& style) {
   return table.text(style);
 }
 
+std::string shared_text(const SeasonPlan& plan, const TerminalStyle& style) {
+  std::string text;
+  for (const SharedSowing& shared : plan.shared) {
+    text += wrapped(fmt::format("One sowing of {} serves {} together: {} seeds, where each for "
+                                "itself would take {}. On the day, match all their stems at once.",
+                                shared.lot.value_or(shared.variety),
+                                counted(static_cast<long long>(shared.pairings.size()), "pairing",
+                                        "pairings"),
+                                shared.seeds, shared.seeds_apart),
+                    style.width) +
+            "\n";
+  }
+  return text;
+}
+
 std::string own_root_text(const SeasonPlan& plan, const TerminalStyle& style) {
   Table table({{"on own roots"}, {"want", Align::right}, {"sow on"}, {"chance"}});
   for (const PlannedOwnRoot& plant : plan.own_root) {
@@ -94,8 +109,7 @@ std::string buy_text(const SeasonPlan& plan, const TerminalStyle& style) {
                {"plants gained", Align::decimal},
                {"price", Align::decimal}});
   for (const SeedPurchase& purchase : plan.buy) {
-    table.add({purchase.variety, std::to_string(purchase.seeds),
-               purchase.plants_gained ? fixed(*purchase.plants_gained, 1) : "unknown",
+    table.add({purchase.variety, std::to_string(purchase.seeds), fixed(purchase.plants_gained, 1),
                purchase.price ? fixed(*purchase.price, 2) : "unknown"});
   }
   return table.text(style);
@@ -133,8 +147,9 @@ std::string plan_text(const SeasonPlan& plan, const TerminalStyle& style) {
       fmt::format("Plan for plants ready on {}, wanted with a chance of {}.\n",
                   shown_with_weekday(plan.ready_on, style.dates), chance(plan.confidence));
   for (const std::string& part :
-       {sowings_text(plan, style), pairings_text(plan, style), own_root_text(plan, style),
-        seed_text(plan, style), buy_text(plan, style), warnings_text(plan, style)}) {
+       {sowings_text(plan, style), pairings_text(plan, style), shared_text(plan, style),
+        own_root_text(plan, style), seed_text(plan, style), buy_text(plan, style),
+        warnings_text(plan, style)}) {
     if (!part.empty()) text += "\n" + part;
   }
   return text;

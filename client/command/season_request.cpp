@@ -21,6 +21,16 @@ std::map<std::string, Tally> takes_in(const Book& book) {
   return takes;
 }
 
+std::vector<SownSeed> sown_in(const Book& book) {
+  std::vector<SownSeed> sown;
+  for (const Sowing& sowing : book.all<Sowing>()) {
+    const SowingState state = state_of(book, sowing);
+    sown.push_back({sowing.id, sowing.lot, state.variety, book.time_zone().day_of(sowing.at),
+                    sowing.seeds, state.standing, sowing.side, sowing.pairings});
+  }
+  return sown;
+}
+
 }  // namespace
 
 PlanRequest request_of(const Book& book, sensors::Day made_on, const daemon::Regime& regime) {
@@ -28,6 +38,7 @@ PlanRequest request_of(const Book& book, sensors::Day made_on, const daemon::Reg
   for (const Lot& lot : request.lots) {
     request.on_hand[lot.label] = std::max(0, book.on_hand(lot.label));
   }
+  request.sown = sown_in(book);
   request.takes = takes_in(book);
   return request;
 }

@@ -14,16 +14,36 @@ std::uint64_t mix(std::uint64_t x) {
   return x ^ (x >> 31);
 }
 
+double between_0_and_1(std::uint64_t bits) {
+  return (static_cast<double>(bits >> 12) + 0.5) * 0x1p-52;
+}
+
 }  // namespace
 
-double KeyedRandom::uniform(RandomKey key) const {
+double RandomStream::uniform(std::uint64_t last) const {
+  return between_0_and_1(mix(state_ ^ last));
+}
+
+double RandomStream::normal(std::uint64_t last) const {
+  return normal_quantile(uniform(last));
+}
+
+std::uint64_t KeyedRandom::state_of(RandomKey key) const {
   std::uint64_t state = mix(seed_);
   for (const std::uint64_t part : key) state = mix(state ^ part);
-  return (static_cast<double>(state >> 12) + 0.5) * 0x1p-52;
+  return state;
+}
+
+double KeyedRandom::uniform(RandomKey key) const {
+  return between_0_and_1(state_of(key));
 }
 
 double KeyedRandom::normal(RandomKey key) const {
   return normal_quantile(uniform(key));
+}
+
+RandomStream KeyedRandom::stream(RandomKey beginning) const {
+  return RandomStream(state_of(beginning));
 }
 
 }  // namespace takehold::client

@@ -11,14 +11,29 @@ namespace {
 
 constexpr double kHoursADay = 24.0;
 
+// The first place at which the rising curve `sum`, above `level` at its end and below it at its
+// start, reaches it. Warmth adds up nearly evenly, so a straight line says where to begin.
+std::size_t place_of(const std::vector<double>& sum, double level) {
+  const std::size_t last = sum.size() - 1;
+  const auto guess = static_cast<std::size_t>(level / sum.back() * static_cast<double>(last));
+  std::size_t high = std::clamp<std::size_t>(guess, 1, last);
+  std::size_t step = 1;
+  for (; sum[high] < level; step *= 2) high = std::min(last, high + step);
+  std::size_t low = high - 1;
+  for (step = 1; low > 0 && sum[low] >= level; step *= 2) low -= std::min(low, step);
+  const auto from = sum.begin() + static_cast<std::ptrdiff_t>(low);
+  const auto to = sum.begin() + static_cast<std::ptrdiff_t>(high);
+  return static_cast<std::size_t>(std::lower_bound(from, to, level) - sum.begin());
+}
+
 // The age at which the rising curve `sum`, sampled hourly, first reaches `level`.
 std::optional<Age> first_reach(const std::vector<double>& sum, double level) {
   if (level <= sum.front()) return Age(0);
-  const auto above = std::lower_bound(sum.begin(), sum.end(), level);
-  if (above == sum.end()) return std::nullopt;
-  const auto hour = static_cast<double>(above - sum.begin());
-  const double left = *(above - 1);
-  return Age((hour - 1 + (level - left) / (*above - left)) / kHoursADay);
+  if (sum.back() < level) return std::nullopt;
+  const std::size_t above = place_of(sum, level);
+  const double left = sum[above - 1];
+  const auto hour = static_cast<double>(above);
+  return Age((hour - 1 + (level - left) / (sum[above] - left)) / kHoursADay);
 }
 
 double value_at(const std::vector<double>& sum, Age age) {

@@ -7,8 +7,8 @@
 #include <cassert>
 #include <cmath>
 
-#include "client/season/normal.hpp"
 #include "client/plan/counts.hpp"
+#include "client/season/normal.hpp"
 
 namespace takehold::client {
 namespace {

@@ -1,157 +1,216 @@
 #include "client/plan/pairing_draft.hpp"
 
+#include <algorithm>
 #include <cmath>
-#include <functional>
 
-#include "client/plan/work_days.hpp"
+#include "client/plan/age_search.hpp"
+#include "client/plan/counts.hpp"
+#include "client/plan/graft_day.hpp"
+#include "client/plan/limiting.hpp"
 
 namespace takehold::client {
 namespace {
 
-constexpr double kCellPrice = 0.05;               // where the sheet says nothing (assumed)
-constexpr double kGraftPrice = 0.20;              // likewise
-constexpr auto kEarlier = std::chrono::days(21);  // how far a graft day moves back to a work day
-constexpr auto kLater = std::chrono::days(200);   // and ahead, when it is too late for the best
-constexpr Chance kSure{1e9, 1e-3};
-constexpr double kNotable = 0.001;  // a gain in probability below this limits nothing
+constexpr int kCoarseSeasons = 512;      // where the search looks around; all seasons decide
+constexpr double kBelowBest = 0.01;      // given away when the confidence is out of reach
+constexpr double kEnoughGrafts = 0.002;  // what fewer grafts may cost where seed is short
 
-std::chrono::days whole_days(std::chrono::minutes length) {
-  return std::chrono::ceil<std::chrono::days>(length);
+SeedCounts most_tried(const PairDraft& draft) {
+  const int most = std::min(100 + 20 * draft.pairing->want, StemKey::kMostSeeds);
+  return {std::min(most, draft.rootstock.most()), std::min(most, draft.scion.most())};
 }
 
-std::optional<GraftAges> ages_for(const PlanRequest& request, const Course& course,
-                                  const LotSpeed& rootstock, const LotSpeed& scion, Day graft_on) {
-  return choose_ages(course, rootstock, scion, [&](int days) {
-    const Day sow_on = graft_on - std::chrono::days(days);
-    return sow_on >= request.made_on && is_work_day(request.season, sow_on);
-  });
+bool is_sown(const PlanRequest& request, const Pairing& pairing, Side side) {
+  return std::any_of(request.sown.begin(), request.sown.end(),
+                     [&](const SownSeed& sowing) { return serves(sowing, pairing, side); });
 }
 
-// The oldest source that has as many seeds as `wanted` says it takes, else the fullest.
-std::size_t choose_source(const std::vector<std::size_t>& sources, const SeedBox& box,
-                          const std::function<int(std::size_t)>& wanted) {
-  std::size_t fullest = sources.front();
-  for (const std::size_t source : sources) {
-    if (sources.size() == 1 || wanted(source) <= box.left(source)) return source;
-    if (box.left(source) > box.left(fullest)) fullest = source;
+class Drafting {
+ public:
+  Drafting(const PlanBasis& basis, const SeedBox& box, const PairSources& sources, PairDraft& draft)
+      : basis_(basis),
+        box_(box),
+        sources_(sources),
+        draft_(draft),
+        take_(take_of(basis, *draft.pairing)),
+        chance_(take_, draft.pairing->want, most_grafts(*draft.pairing)),
+        store_(kPlanSeed, basis.request.seasons) {}
+
+  void draft() {
+    if (!choose_day()) return;
+    set_side(draft_.rootstock, Side::rootstock, sources_.rootstock);
+    set_side(draft_.scion, Side::scion, sources_.scion);
+    const int fresh = 2 * draft_.pairing->want + 8;
+    if (!choose_ages({fresh, fresh})) {
+      draft_.graft_on.reset();
+      return;
+    }
+    count();
+    const auto before = days();
+    if (choose_ages(draft_.needed.seeds) && days() != before) count();
+    draft_.listed = draft_.needed;
   }
-  return fullest;
-}
 
-// The sides' chances once both sources are known.
-void set_model(PairDraft& draft, const Course& course, const SeedBox& box) {
-  const GraftAges& ages = draft.days->ages;
-  const auto side = [&](const std::string& variety, int days, const Seedling& middle,
-                        std::size_t source) {
-    return side_outlook(course, box.variety(variety).species, days, middle,
-                        box.at(source).viability);
-  };
-  const Pairing& pairing = *draft.pairing;
-  draft.model.rootstock =
-      side(pairing.rootstock, ages.rootstock_days, ages.rootstock, draft.rootstock_source);
-  draft.model.scion = side(pairing.scion, ages.scion_days, ages.scion, draft.scion_source);
-  draft.model.middle_ratio = ages.rootstock.diameter / ages.scion.diameter;
-  draft.prices.rootstock_seed = box.at(draft.rootstock_source).price_each;
-  draft.prices.scion_seed = box.at(draft.scion_source).price_each;
-}
+ private:
+  bool choose_day() {
+    const Pairing& pairing = *draft_.pairing;
+    std::vector<Species> to_sow;
+    for (const auto& [side, limits] : {std::pair{Side::rootstock, &sources_.rootstock},
+                                       std::pair{Side::scion, &sources_.scion}}) {
+      if (is_sown(basis_.request, pairing, side)) continue;
+      to_sow.push_back(box_.belief(limits->front().source).species);
+    }
+    const auto day = choose_graft_day(basis_.request, basis_.course, to_sow,
+                                      pairing.ready_on.value_or(basis_.request.season.ready_on));
+    if (!day) return false;
+    draft_.graft_on = day->on;
+    draft_.late = day->late;
+    draft_.shifts = day->shifts;
+    ages_ = ages_allowed(basis_.request, basis_.course, day->on);
+    return true;
+  }
 
-CheapestCounts counts_of(const PairDraft& draft, double confidence) {
-  return cheapest_counts(draft.model.outlook(), draft.model.take, draft.pairing->want, confidence,
-                         draft.prices);
-}
+  void set_side(SidePlan& plan, Side side, const std::vector<SourceLimit>& limits) const {
+    plan.parts =
+        sown_parts(basis_.request, box_, basis_.course, *draft_.pairing, side, *draft_.graft_on);
+    const auto main = std::max_element(
+        plan.parts.begin(), plan.parts.end(),
+        [](const PlannedPart& a, const PlannedPart& b) { return a.sown < b.sown; });
+    const int near = main == plan.parts.end() ? 0 : main->days_to_graft;
+    for (const SourceLimit& limit : limits) {
+      PlannedPart part;
+      part.source = limit.source;
+      part.lot = box_.belief(limit.source);
+      part.course = &basis_.course;
+      part.most = ages_.empty() ? 0 : limit.most;
+      part.price_each = box_.at(limit.source).price_each;
+      if (near > 0 && !ages_.empty()) part.days_to_graft = nearest_age(near);
+      plan.parts.push_back(part);
+    }
+  }
 
-void choose_sources(PairDraft& draft, const Course& course, double confidence, SeedBox& box) {
-  const Pairing& pairing = *draft.pairing;
-  const auto scions = box.sources_of(pairing.scion, pairing.scion_lot);
-  const auto rootstocks = box.sources_of(pairing.rootstock, pairing.rootstock_lot);
-  draft.rootstock_source = rootstocks.front();
-  draft.scion_source = choose_source(scions, box, [&](std::size_t source) {
-    draft.scion_source = source;
-    set_model(draft, course, box);
-    return counts_of(draft, confidence).counts.scion_seeds;
-  });
-  draft.rootstock_source = choose_source(rootstocks, box, [&](std::size_t source) {
-    draft.rootstock_source = source;
-    set_model(draft, course, box);
-    return counts_of(draft, confidence).counts.rootstock_seeds;
-  });
-}
+  int nearest_age(int days) const {
+    return *std::min_element(ages_.begin(), ages_.end(),
+                             [&](int a, int b) { return std::abs(a - days) < std::abs(b - days); });
+  }
+
+  AgeSide age_side(const SidePlan& plan, int seeds) const {
+    if (plan.sown() > 0) return {plan, 0, {}};
+    return {plan, std::max(seeds, 1), ages_};
+  }
+
+  bool choose_ages(SeedCounts seeds) {
+    const auto ages =
+        search_ages(age_side(draft_.rootstock, seeds.rootstock),
+                    age_side(draft_.scion, seeds.scion), draft_.shifts, basis_.counter, store_);
+    if (!ages) return false;
+    const auto set = [](SidePlan& plan, std::optional<int> days_to_graft) {
+      if (!days_to_graft) return;
+      for (PlannedPart& part : plan.parts) part.days_to_graft = *days_to_graft;
+    };
+    set(draft_.rootstock, ages->rootstock_days);
+    set(draft_.scion, ages->scion_days);
+    return true;
+  }
+
+  std::pair<int, int> days() const {
+    return {draft_.rootstock.parts.back().days_to_graft, draft_.scion.parts.back().days_to_graft};
+  }
+
+  PairSeasons seasons_of(DrawStore& store) const {
+    return {draft_.rootstock, draft_.scion, draft_.shifts, basis_.counter, store};
+  }
+
+  // Looks around in few seasons, corrects for their luck, decides in all of them.
+  void count() {
+    const double confidence = basis_.request.season.confidence;
+    const CountCosts costs(draft_.rootstock, draft_.scion, prices_of(basis_.request.season));
+    DrawStore coarse_store(kPlanSeed, std::min(kCoarseSeasons, basis_.request.seasons));
+    PairSeasons coarse = seasons_of(coarse_store);
+    const int likely = 5 * draft_.pairing->want + 24;
+    coarse.expect({likely, likely});
+    PairSeasons fine = seasons_of(store_);
+    CountSearch look(coarse, chance_, costs, most_tried(draft_));
+    CountSearch decide(fine, chance_, costs, most_tried(draft_));
+    if (const auto first = look.cheapest(confidence)) {
+      const double luck = chance_.probability(coarse.spread(first->seeds), first->grafts) -
+                          chance_.probability(fine.spread(first->seeds), first->grafts);
+      const auto second =
+          look.cheapest(std::min(confidence + luck, 1.0), first->seeds).value_or(*first);
+      fine.expect({second.seeds.rootstock * 5 / 4 + 2, second.seeds.scion * 5 / 4 + 2});
+      if (const auto found = decide.cheapest(confidence, second.seeds)) {
+        keep(*found, fine, true);
+        return;
+      }
+    }
+    const double best =
+        chance_.probability(coarse.spread(most_tried(draft_)), chance_.most_grafts());
+    const auto found = look.cheapest(std::max(0.0, best - kBelowBest));
+    keep(found.value_or(PairCounts{}), fine, false);
+  }
+
+  void keep(const PairCounts& counts, PairSeasons& fine, bool reached) {
+    draft_.needed = counts;
+    draft_.reached = reached;
+    draft_.needed_spread = fine.spread(counts.seeds);
+  }
+
+  const PlanBasis& basis_;
+  const SeedBox& box_;
+  const PairSources& sources_;
+  PairDraft& draft_;
+  TakeBelief take_;
+  PairChance chance_;
+  DrawStore store_;
+  std::vector<int> ages_{};
+};
 
 }  // namespace
 
-std::optional<PairDays> choose_days(const PlanRequest& request, const Course& course,
-                                    const LotSpeed& rootstock, const LotSpeed& scion,
-                                    Day ready_on) {
-  const auto length = whole_days(request.regime_length);
-  const Day latest = ready_on - length;
-  const auto at = [&](Day graft_on) -> std::optional<PairDays> {
-    const auto ages = ages_for(request, course, rootstock, scion, graft_on);
-    if (!ages) return std::nullopt;
-    const bool late = graft_on + length > ready_on + std::chrono::days(request.season.window_days);
-    return PairDays{graft_on, *ages, late};
-  };
-  if (const auto best = work_day_before(request.season, latest, kEarlier)) {
-    if (const auto days = at(*best)) return days;
-  }
-  for (Day day = std::max(latest, request.made_on);
-       day < std::max(latest, request.made_on) + kLater; day += std::chrono::days(1)) {
-    if (!is_work_day(request.season, day)) continue;
-    if (const auto days = at(day)) return days;
-  }
-  return std::nullopt;
+int most_grafts(const Pairing& pairing) {
+  return 60 + 6 * pairing.want;
 }
 
-PairDraft draft_pairing(const PlanRequest& request, const Course& course, const Pairing& pairing,
-                        const TakeModel& takes, SeedBox& box) {
+TakeBelief take_of(const PlanBasis& basis, const Pairing& pairing) {
+  const auto record = basis.request.takes.find(pairing.names());
+  return basis.takes.belief(record == basis.request.takes.end() ? Tally{} : record->second);
+}
+
+WorkPrices prices_of(const Season& season) {
+  return {season.cell_price.value_or(kCellPrice), season.graft_price.value_or(kGraftPrice),
+          season.seeds_per_cell};
+}
+
+PairDraft draft_pairing(const PlanBasis& basis, const SeedBox& box, const Pairing& pairing,
+                        const PairSources& sources) {
   PairDraft draft;
   draft.pairing = &pairing;
-  draft.days = choose_days(request, course, average_speed(box.variety(pairing.rootstock).species),
-                           average_speed(box.variety(pairing.scion).species),
-                           pairing.ready_on.value_or(request.season.ready_on));
-  if (!draft.days) return draft;
-  const Season& season = request.season;
-  const auto record = request.takes.find(pairing.names());
-  draft.model.take =
-      matched_chance(takes.belief(record == request.takes.end() ? Tally{} : record->second));
-  draft.model.tolerance_pct = season.tolerance_pct;
-  draft.prices.cell = season.cell_price.value_or(kCellPrice);
-  draft.prices.graft = season.graft_price.value_or(kGraftPrice);
-  draft.prices.seeds_per_cell = season.seeds_per_cell;
-  choose_sources(draft, course, season.confidence, box);
-  set_model(draft, course, box);
-  const CheapestCounts found = counts_of(draft, season.confidence);
-  draft.needed = draft.listed = found.counts;
-  draft.reached = found.reached;
-  box.need(draft.rootstock_source, found.counts.rootstock_seeds);
-  box.need(draft.scion_source, found.counts.scion_seeds);
+  Drafting(basis, box, sources, draft).draft();
   return draft;
 }
 
-std::optional<LimitedBy> limiting_stage(const PairDraft& draft) {
-  const auto gain = [&](PairModel model) {
-    return model.outlook().probability(draft.listed, draft.pairing->want);
-  };
-  PairModel all_up = draft.model;
-  all_up.rootstock.viability = all_up.scion.viability = kSure;
-  PairModel all_graftable = draft.model;
-  all_graftable.rootstock.graftable = all_graftable.scion.graftable = 1;
-  PairModel all_matched = draft.model;
-  all_matched.tolerance_pct = INFINITY;
-  PairModel all_take = draft.model;
-  all_take.take = kSure;
-  std::optional<LimitedBy> limit;
-  double best = gain(draft.model) + kNotable;
-  const std::pair<LimitedBy, const PairModel*> stages[] = {{LimitedBy::emergence, &all_up},
-                                                           {LimitedBy::spread, &all_graftable},
-                                                           {LimitedBy::mismatch, &all_matched},
-                                                           {LimitedBy::take, &all_take}};
-  for (const auto& [stage, model] : stages) {
-    const double probability = gain(*model);
-    if (probability <= best) continue;
-    best = probability;
-    limit = stage;
+void judge_listed(const PlanBasis& basis, PairDraft& draft) {
+  if (!draft.graft_on) return;
+  const TakeBelief take = take_of(basis, *draft.pairing);
+  const PairChance chance(take, draft.pairing->want, most_grafts(*draft.pairing));
+  PairSpread spread = draft.needed_spread;
+  if (draft.listed_spread) {
+    spread = *draft.listed_spread;
+  } else if (draft.listed.seeds != draft.needed.seeds) {
+    DrawStore store(kPlanSeed, basis.request.seasons);
+    spread = PairSeasons(draft.rootstock, draft.scion, draft.shifts, basis.counter, store)
+                 .spread(draft.listed.seeds);
+    const double best = chance.probability(spread, chance.most_grafts());
+    draft.listed.grafts = chance.fewest_grafts(spread, best - kEnoughGrafts).value_or(0);
   }
-  return limit;
+  const int grafts = draft.listed.grafts;
+  draft.chance = chance.sampled(spread, grafts, basis.request.seasons);
+  draft.finished = chance.finished(spread, grafts);
+  draft.useful = chance.useful(spread, grafts);
+  draft.useful_needed = chance.useful(draft.needed_spread, draft.needed.grafts);
+  draft.limited_by = limiting_stage(basis, draft);
+  const CountCosts costs(draft.rootstock, draft.scion, prices_of(basis.request.season));
+  draft.cost = costs.of(draft.listed);
 }
 
 }  // namespace takehold::client

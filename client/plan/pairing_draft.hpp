@@ -3,57 +3,72 @@
 
 #include <optional>
 
-#include "client/plan/cheapest.hpp"
-#include "client/plan/pair_outlook.hpp"
+#include "client/plan/count_search.hpp"
+#include "client/plan/pair_chance.hpp"
 #include "client/plan/seed_box.hpp"
+#include "client/plan/sown_parts.hpp"
 
 namespace takehold::client {
 
-/// Everything a pairing's outlook is made of, so that one part at a time can be made perfect.
-struct PairModel {
-  SideOutlook rootstock{};
-  SideOutlook scion{};
-  double middle_ratio = 1;
-  double tolerance_pct = 10;
-  Chance take{};
-
-  PairOutlook outlook() const {
-    return PairOutlook(rootstock, scion, middle_ratio, tolerance_pct, take);
-  }
+/// What all pairings of one plan have in common. Everything is read only while they are drafted, so
+/// that several can be at once.
+struct PlanBasis {
+  const PlanRequest& request;
+  const Course& course;  ///< of the first bench, from noon on
+  const MatchCounter& counter;
+  const TakeModel& takes;
 };
 
-/// The days of a pairing; nothing fits when the bench lets no seedling become graftable.
-struct PairDays {
-  Day graft_on;
-  GraftAges ages;
-  bool late = false;  ///< finished only after the season's window
+inline constexpr std::uint64_t kPlanSeed = 1;  ///< of all its random numbers
+inline constexpr double kCellPrice = 0.05;     ///< where the sheet says nothing (assumed)
+inline constexpr double kGraftPrice = 0.20;    ///< likewise
 
-  Day rootstock_on() const { return graft_on - std::chrono::days(ages.rootstock_days); }
-  Day scion_on() const { return graft_on - std::chrono::days(ages.scion_days); }
+/// What is believed of a pairing's takes, its own record in it.
+TakeBelief take_of(const PlanBasis& basis, const Pairing& pairing);
+WorkPrices prices_of(const Season& season);
+/// No plan makes more grafts than this.
+int most_grafts(const Pairing& pairing);
+
+/// Where one side's seed may come from, in the order in which it is used up: what lies before the
+/// last is sown whole first; the last has no limit.
+struct SourceLimit {
+  std::size_t source;
+  int most;
+};
+struct PairSources {
+  std::vector<SourceLimit> rootstock;
+  std::vector<SourceLimit> scion;
 };
 
 struct PairDraft {
   const Pairing* pairing = nullptr;
-  std::optional<PairDays> days{};
-  std::size_t rootstock_source = 0;
-  std::size_t scion_source = 0;
-  PairModel model{};
-  UnitPrices prices{};
+  std::optional<Day> graft_on{};  ///< nothing when no day does
+  bool late = false;              ///< finished only after the season's window
+  std::vector<int> shifts{};      ///< work days around it, in days
+  SidePlan rootstock{};
+  SidePlan scion{};
   PairCounts needed{};  ///< for the confidence
   PairCounts listed{};  ///< of seed that is there, or to be bought as a whole lot
   bool reached = true;  ///< the confidence can be reached with any amount of seed
+  PairSpread needed_spread{};
+  bool is_pooled = false;  ///< its rootstock seed is its part of a sowing shared with others
+  PairCounts alone{};      ///< of a pooled one: what it would need by itself
+  std::optional<PairSpread> listed_spread{};  ///< of `listed`, where that was simulated already
+  SampledChance chance{};                     ///< of `listed`
+  CountOutlook finished{};
+  double useful_needed = 0;  ///< of `needed`, as `useful`
+  double useful = 0;  ///< expected finished plants of `listed`, those beyond `want` not counted
+  std::optional<LimitedBy> limited_by{};
+  double cost = 0;
 };
 
-/// The last work day for the graft by which the pairing is hardened on its ready_on; later when the
-/// seedlings can no longer be raised from sowings on or after the day the plan is made.
-std::optional<PairDays> choose_days(const PlanRequest& request, const Course& course,
-                                    const LotSpeed& rootstock, const LotSpeed& scion, Day ready_on);
+/// Days and counts of one pairing, which is one of the request's, its seed taken from `sources` in
+/// their order.
+PairDraft draft_pairing(const PlanBasis& basis, const SeedBox& box, const Pairing& pairing,
+                        const PairSources& sources);
 
-/// Days, sources and counts of one pairing; its needs are taken out of the box.
-PairDraft draft_pairing(const PlanRequest& request, const Course& course, const Pairing& pairing,
-                        const TakeModel& takes, SeedBox& box);
-
-/// What raises the probability of `draft.listed` most when made perfect; nothing when nothing does.
-std::optional<LimitedBy> limiting_stage(const PairDraft& draft);
+/// Fills in what `draft.listed` leads to. `listed` with fewer seeds than needed has its grafts
+/// chosen anew.
+void judge_listed(const PlanBasis& basis, PairDraft& draft);
 
 }  // namespace takehold::client

@@ -23,7 +23,8 @@ json of_sowings(const std::vector<ProposedSowing>& sowings) {
                     {"variety", sowing.variety},
                     {"sow_on", sensors::to_string(sowing.sow_on)},
                     {"seeds", sowing.seeds},
-                    {"cells", sowing.cells}});
+                    {"cells", sowing.cells},
+                    {"sowing", or_null(sowing.sowing)}});
   }
   return list;
 }
@@ -75,8 +76,8 @@ json list_of(const std::vector<T>& items, Convert convert) {
 void to_json(json& out, const SeasonPlan& plan) {
   out = {{"confidence", plan.confidence},
          {"ready_on", sensors::to_string(plan.ready_on)},
-         {"seasons", or_null(plan.seasons)},
-         {"random_seed", or_null(plan.seed)},
+         {"seasons", plan.seasons},
+         {"random_seed", plan.seed},
          {"pairings", list_of(plan.pairings, of_pairing)},
          {"own_root", list_of(plan.own_root, of_own_root)},
          {"sowings", list_of(plan.sowings, of_line)}};
@@ -88,9 +89,22 @@ void to_json(json& out, const SeasonPlan& plan) {
   });
   out["buy"] = list_of(plan.buy, [](const SeedPurchase& b) {
     return json{{"variety", b.variety},
+                {"lot", or_null(b.lot)},
                 {"seeds", b.seeds},
-                {"plants_gained", or_null(b.plants_gained)},
-                {"price", or_null(b.price)}};
+                {"plants_gained", b.plants_gained},
+                {"price", or_null(b.price)},
+                {"packets", list_of(b.packets, [](const PacketGain& p) {
+                   return json{{"seeds", p.seeds},
+                               {"plants_gained", p.plants_gained},
+                               {"price", or_null(p.price)}};
+                 })}};
+  });
+  out["shared"] = list_of(plan.shared, [](const SharedSowing& s) {
+    return json{{"lot", or_null(s.lot)},
+                {"variety", s.variety},
+                {"seeds", s.seeds},
+                {"seeds_apart", s.seeds_apart},
+                {"pairings", s.pairings}};
   });
   out["warnings"] = list_of(plan.warnings, [](const PlanNote& n) {
     return json{{"code", n.code}, {"about", n.about}, {"text", n.text}};

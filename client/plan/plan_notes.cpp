@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
+#include <set>
 
+#include "client/match/joining.hpp"
 #include "client/plan/counts.hpp"
 
 namespace takehold::client {
@@ -19,24 +22,23 @@ std::string name_of(const PlannedPairing& pairing) {
 
 void note_days(Notes& notes, const PlannedPairing& pairing, const PairDraft& draft,
                const PlanRequest& request) {
-  if (!draft.days) {
+  if (!draft.graft_on) {
     notes.push_back({"no-graft-day", name_of(pairing),
                      "no day was found on which both stems can be grafted: on the first bench they "
                      "do not come up or thicken in time, or no work days are left"});
-  } else if (draft.days->late) {
-    const Day ready =
-        draft.days->graft_on + std::chrono::ceil<std::chrono::days>(request.regime_length);
+  } else if (draft.late) {
+    const Day ready = *draft.graft_on + std::chrono::ceil<std::chrono::days>(request.regime_length);
     notes.push_back(
         {"late", name_of(pairing),
          fmt::format("it is too late to be ready in time: grafted on {}, ready on {}; the "
                      "probability is that of being ready in time",
-                     sensors::to_string(draft.days->graft_on), sensors::to_string(ready))});
+                     sensors::to_string(*draft.graft_on), sensors::to_string(ready))});
   }
 }
 
 void note_reach(Notes& notes, const PlannedPairing& pairing, const PairDraft& draft,
                 double confidence) {
-  if (!draft.days || draft.days->late || pairing.probability >= confidence - kRounding) return;
+  if (!draft.graft_on || draft.late || pairing.probability >= confidence - kRounding) return;
   const std::string held =
       pairing.limited_by ? fmt::format("; held back most by {}", to_text(*pairing.limited_by)) : "";
   notes.push_back({"out-of-reach", name_of(pairing),
@@ -95,6 +97,58 @@ void note_own_roots(Notes& notes, const SeasonPlan& plan) {
   }
 }
 
+void note_joining(Notes& notes, const PlannedPairing& pairing, const PlanRequest& request,
+                  const SeedBox& box) {
+  const Joining joining = check_joining(box.variety(pairing.scion), box.variety(pairing.rootstock),
+                                        pairing.want, request.beds);
+  for (const JoiningNote& note : joining.notes) {
+    notes.push_back({note.code, name_of(pairing), note.text});
+  }
+}
+
+// Few free days leave few differences between the two sowings to choose from.
+void note_work_days(Notes& notes, const SeasonPlan& plan, const PlanRequest& request) {
+  if (request.season.free_days.empty()) return;
+  const bool any_off =
+      std::any_of(plan.pairings.begin(), plan.pairings.end(), [](const PlannedPairing& pairing) {
+        return pairing.offset_days && (*pairing.offset_days < 2 || *pairing.offset_days > 4);
+      });
+  if (!any_off) return;
+  std::string days;
+  for (const Weekday day : request.season.free_days) {
+    days += (days.empty() ? "" : ", ") + std::string(to_text(day));
+  }
+  notes.push_back({"free-days", "",
+                   fmt::format("sown and grafted on {} only. Rootstocks best go 2 to 4 days before "
+                               "scions, and such days are not free: a few minutes on another day "
+                               "would save seed",
+                               days)});
+}
+
+// Once a rootstock: what the beds ask of its roots and it does not give, or nobody knows.
+void note_beds(Notes& notes, const PlanRequest& request, const SeedBox& box) {
+  std::set<std::string> seen;
+  for (const Pairing& pairing : request.pairings) {
+    if (!seen.insert(pairing.rootstock).second) continue;
+    const Variety& rootstock = box.variety(pairing.rootstock);
+    std::map<std::string, std::string> lacking;
+    bool is_known = true;
+    for (const BedTrouble& trouble :
+         check_joining(rootstock, rootstock, pairing.want, request.beds).troubles) {
+      is_known = trouble.is_known;
+      if (trouble.level) continue;
+      std::string& codes = lacking[trouble.bed];
+      codes += codes.empty() ? trouble.code : ", " + trouble.code;
+    }
+    for (const auto& [bed, codes] : lacking) {
+      notes.push_back(
+          {is_known ? "bed-trouble" : "bed-trouble-unknown", rootstock.name,
+           is_known ? fmt::format("no resistance to {} of the {}", codes, bed)
+                    : fmt::format("whether it resists {} of the {} is not known", codes, bed)});
+    }
+  }
+}
+
 bool any_price_assumed(const PlanRequest& request, const SeedBox& box) {
   if (!request.season.cell_price || !request.season.graft_price) return true;
   for (std::size_t i = 0; i < box.size(); ++i) {
@@ -107,15 +161,15 @@ bool any_price_assumed(const PlanRequest& request, const SeedBox& box) {
 
 std::vector<PlanNote> notes_on(const SeasonPlan& plan, const PlanRequest& request,
                                const std::vector<PairDraft>& pairs, const SeedBox& box) {
-  Notes notes{{"simple-plan", "",
-               "days are those of average plants and counts come from closed forms, not from "
-               "simulated seasons; nothing measured on seedlings is used yet, and stems are not "
-               "shared between pairings"}};
+  Notes notes;
   for (std::size_t i = 0; i < plan.pairings.size(); ++i) {
     note_days(notes, plan.pairings[i], pairs[i], request);
     note_reach(notes, plan.pairings[i], pairs[i], plan.confidence);
+    note_joining(notes, plan.pairings[i], request, box);
   }
+  note_beds(notes, request, box);
   note_own_roots(notes, plan);
+  note_work_days(notes, plan, request);
   note_seed(notes, box);
   note_room(notes, plan, request);
   if (any_price_assumed(request, box)) {

@@ -7,7 +7,7 @@
 
 namespace takehold::client {
 
-/// The plan's warnings. The first is always "simple-plan".
+/// The plan's warnings.
 std::vector<PlanNote> notes_on(const SeasonPlan& plan, const PlanRequest& request,
                                const std::vector<PairDraft>& pairs, const SeedBox& box);
 

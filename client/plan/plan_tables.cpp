@@ -8,41 +8,51 @@
 namespace takehold::client {
 namespace {
 
-CountOutlook summary(const std::vector<double>& spread) {
-  CountOutlook outlook;
-  double below = 0;
-  bool low_found = false, high_found = false;
-  for (std::size_t k = 0; k < spread.size(); ++k) {
-    outlook.mean += static_cast<double>(k) * spread[k];
-    below += spread[k];
-    if (!low_found && below >= 0.1 - 1e-9) outlook.p10 = static_cast<int>(k), low_found = true;
-    if (!high_found && below >= 0.9 - 1e-9) outlook.p90 = static_cast<int>(k), high_found = true;
+std::vector<ProposedSowing> sowings_of(const SidePlan& plan, int seeds, Day graft_on,
+                                       const SeedBox& box, int per_cell) {
+  const PartCounts counts = plan.spread(seeds);
+  std::vector<ProposedSowing> sowings;
+  for (std::size_t i = 0; i < plan.parts.size(); ++i) {
+    const PlannedPart& part = plan.parts[i];
+    if (counts[i] == 0) continue;
+    const SeedSource& source = box.at(part.source);
+    ProposedSowing sowing{source.lot,     {},
+                          source.variety, graft_on - std::chrono::days(part.days_to_graft),
+                          counts[i],      cells_for(counts[i], per_cell)};
+    if (!part.sowing.empty()) sowing.sowing = part.sowing;
+    sowings.push_back(sowing);
   }
-  return outlook;
+  std::stable_sort(sowings.begin(), sowings.end(),
+                   [](const auto& a, const auto& b) { return a.sow_on < b.sow_on; });
+  return sowings;
 }
 
-ProposedSowing sowing_of(const SeedSource& source, Day sow_on, int seeds, int per_cell) {
-  return {source.lot, source.variety, sow_on, seeds, cells_for(seeds, per_cell)};
+// Most seeds, the earlier at a tie.
+std::optional<Day> main_day(const std::vector<ProposedSowing>& sowings) {
+  const auto main =
+      std::max_element(sowings.begin(), sowings.end(),
+                       [](const auto& a, const auto& b) { return a.seeds < b.seeds; });
+  return main == sowings.end() ? std::nullopt : std::optional(main->sow_on);
 }
 
-// Plants that a lot's missing seed costs: expected finished ones, and own-root ones standing.
-double plants_gained(std::size_t source, const SeedBox& box, const std::vector<PairDraft>& pairs,
-                     const std::vector<RootDraft>& roots) {
-  double gained = 0;
+// Plants that all the seed of a variety without a lot will bring.
+double plants_of(std::size_t source, const SeedBox& box, const std::vector<PairDraft>& pairs,
+                 const std::vector<RootDraft>& roots) {
+  double plants = 0;
   for (const PairDraft& draft : pairs) {
-    const bool uses = draft.rootstock_source == source || draft.scion_source == source;
-    if (!draft.days || !uses) continue;
-    const PairOutlook outlook = draft.model.outlook();
-    const bool bought = !box.at(source).lot.has_value();
-    const double now = bought ? 0 : summary(outlook.finished(draft.listed)).mean;
-    gained += summary(outlook.finished(draft.needed)).mean - now;
+    const bool uses = draft.graft_on && (draft.rootstock.parts.back().source == source ||
+                                         draft.scion.parts.back().source == source);
+    if (uses) plants += draft.useful;
   }
   for (const RootDraft& draft : roots) {
-    if (draft.source != source) continue;
-    const int now = box.at(source).lot ? draft.listed : 0;
-    gained += box.at(source).viability.mean() * (draft.needed - now);
+    if (draft.source == source) plants += box.at(source).viability.mean() * draft.needed;
   }
-  return gained;
+  return plants;
+}
+
+std::string purpose_of(const std::string& id, const std::string& scion,
+                       const std::string& rootstock) {
+  return id.empty() ? scion + "/" + rootstock : id;
 }
 
 void add_line(std::vector<SowingLine>& lines, const ProposedSowing& sowing, Side side,
@@ -69,28 +79,38 @@ PlannedPairing table_of(const PlanRequest& request, const SeedBox& box, const Pa
   out.scion = pairing.scion;
   out.rootstock = pairing.rootstock;
   out.want = pairing.want;
-  if (!draft.days) return out;
+  if (!draft.graft_on) return out;
   const int per_cell = request.season.seeds_per_cell;
-  const PairCounts& counts = draft.listed;
-  out.graft_on = draft.days->graft_on;
-  if (counts.rootstock_seeds > 0) {
-    out.rootstock_sowings = {sowing_of(box.at(draft.rootstock_source), draft.days->rootstock_on(),
-                                       counts.rootstock_seeds, per_cell)};
-  }
-  if (counts.scion_seeds > 0) {
-    out.scion_sowings = {sowing_of(box.at(draft.scion_source), draft.days->scion_on(),
-                                   counts.scion_seeds, per_cell)};
-  }
-  out.offset_days = draft.days->ages.rootstock_days - draft.days->ages.scion_days;
-  out.grafts = counts.grafts;
-  const PairOutlook outlook = draft.model.outlook();
-  out.finished = summary(outlook.finished(counts));
-  out.probability = draft.days->late ? 0 : outlook.probability(counts, pairing.want);
-  const bool seed_binds = counts.rootstock_seeds < draft.needed.rootstock_seeds ||
-                          counts.scion_seeds < draft.needed.scion_seeds;
-  out.limited_by = seed_binds ? LimitedBy::seed : limiting_stage(draft);
-  out.cost = draft.prices.cost(counts);
+  out.graft_on = draft.graft_on;
+  out.rootstock_sowings =
+      sowings_of(draft.rootstock, draft.listed.seeds.rootstock, *draft.graft_on, box, per_cell);
+  out.scion_sowings =
+      sowings_of(draft.scion, draft.listed.seeds.scion, *draft.graft_on, box, per_cell);
+  const auto below = main_day(out.rootstock_sowings), above = main_day(out.scion_sowings);
+  if (below && above) out.offset_days = static_cast<int>((*above - *below).count());
+  out.grafts = draft.listed.grafts;
+  out.finished = draft.finished;
+  out.probability = draft.late ? 0 : draft.chance.probability;
+  out.standard_error = draft.late ? 0 : draft.chance.standard_error;
+  out.limited_by = draft.limited_by;
+  out.cost = draft.cost;
   return out;
+}
+
+SharedSowing table_of(const SeedBox& box, const PoolMembers& members,
+                      const std::vector<PairDraft>& drafts) {
+  SharedSowing shared;
+  const SeedSource& source = box.at(drafts[members.front()].rootstock.parts.front().source);
+  shared.lot = source.lot;
+  shared.variety = source.variety;
+  for (const std::size_t i : members) {
+    const PairDraft& draft = drafts[i];
+    shared.seeds += draft.listed.seeds.rootstock;
+    shared.seeds_apart += draft.alone.seeds.rootstock;
+    shared.pairings.push_back(
+        purpose_of(draft.pairing->id, draft.pairing->scion, draft.pairing->rootstock));
+  }
+  return shared;
 }
 
 PlannedOwnRoot table_of(const PlanRequest& request, const SeedBox& box, const RootDraft& draft) {
@@ -109,18 +129,17 @@ PlannedOwnRoot table_of(const PlanRequest& request, const SeedBox& box, const Ro
 
 void add_sowing_list(SeasonPlan& plan) {
   for (const PlannedPairing& pairing : plan.pairings) {
-    const std::string purpose =
-        pairing.id.empty() ? pairing.scion + "/" + pairing.rootstock : pairing.id;
+    const std::string purpose = purpose_of(pairing.id, pairing.scion, pairing.rootstock);
     for (const auto& sowing : pairing.rootstock_sowings) {
-      add_line(plan.sowings, sowing, Side::rootstock, purpose);
+      if (!sowing.sowing) add_line(plan.sowings, sowing, Side::rootstock, purpose);
     }
     for (const auto& sowing : pairing.scion_sowings) {
-      add_line(plan.sowings, sowing, Side::scion, purpose);
+      if (!sowing.sowing) add_line(plan.sowings, sowing, Side::scion, purpose);
     }
   }
   for (const PlannedOwnRoot& root : plan.own_root) {
     if (!root.sow_on || root.seeds == 0) continue;
-    add_line(plan.sowings, {root.lot, root.variety, *root.sow_on, root.seeds, root.cells},
+    add_line(plan.sowings, {root.lot, {}, root.variety, *root.sow_on, root.seeds, root.cells},
              Side::own_root, "own root");
   }
   std::stable_sort(plan.sowings.begin(), plan.sowings.end(), [](const auto& a, const auto& b) {
@@ -133,15 +152,11 @@ void add_seed_balance(SeasonPlan& plan, const SeedBox& box, const std::vector<Pa
   for (std::size_t i = 0; i < box.size(); ++i) {
     const SeedSource& source = box.at(i);
     if (source.needed == 0 && !source.lot) continue;
-    const int missing = source.lot ? std::max(0, source.needed - source.on_hand) : source.needed;
+    const int missing = source.lot ? std::max(0, source.needed - source.on_hand) : 0;
     if (source.lot) plan.seeds.push_back({*source.lot, source.on_hand, source.needed, missing});
-    if (missing == 0) continue;
-    SeedPurchase purchase{source.variety, missing, plants_gained(i, box, pairs, roots), {}};
-    if (source.price_is_known) {  // whole packets, as they are sold
-      const int packet = source.record->packet_seeds.value_or(source.record->seeds);
-      purchase.price = cells_for(missing, packet) * *source.record->price;
-    }
-    plan.buy.push_back(purchase);
+    if (source.lot || source.needed == 0) continue;
+    plan.buy.push_back(
+        {source.variety, {}, source.needed, plants_of(i, box, pairs, roots), {}, {}});
   }
 }
 

@@ -6,6 +6,7 @@ PlanRequest request_of(const Sheet& sheet, Day made_on, std::chrono::minutes reg
   PlanRequest request;
   request.made_on = made_on;
   request.season = sheet.season;
+  request.beds = sheet.beds;
   request.benches = sheet.benches;
   request.varieties = sheet.varieties;
   request.lots = sheet.lots;

@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "client/growth/stem.hpp"
-#include "client/plan/ages.hpp"
 #include "client/plan/counts.hpp"
 #include "client/plan/work_days.hpp"
 
@@ -12,6 +11,8 @@ namespace takehold::client {
 namespace {
 
 constexpr auto kSetback = std::chrono::days(7);  // grafts stand still while vessels join: 5-8 days
+// The clip that an average scion is grafted with: the middle of the published sizes.
+constexpr auto kAimedDiameter = sensors::Millimetres::mm(2.0);
 constexpr auto kReach = std::chrono::days(200);
 
 std::optional<Day> own_root_day(const PlanRequest& request, const Course& course, Species species) {

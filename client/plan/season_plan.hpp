@@ -18,11 +18,24 @@
 
 namespace takehold::client {
 
+/// Seed that is in its trays already.
+struct SownSeed {
+  std::string id{};  ///< "S3"
+  std::string lot{};
+  std::string variety{};
+  Day sown_on{};
+  int seeds = 0;
+  std::optional<int> standing{};  ///< plants, when they were counted
+  std::optional<Side> side{};
+  std::vector<std::string> pairings{};  ///< "P3": whom it is for, if that was said
+};
+
 /// Everything a plan depends on. It opens nothing and knows no clock: the same request, the same
 /// plan.
 struct PlanRequest {
   Day made_on{};  ///< no earlier day is proposed
   Season season{};
+  std::vector<Bed> beds{};
   std::vector<Bench> benches{};  ///< the first is where sowings start; none: 22 degC (assumed)
   std::vector<Variety> varieties{};
   std::vector<Lot> lots{};
@@ -30,7 +43,10 @@ struct PlanRequest {
   std::map<std::string, int> on_hand{};  ///< seeds left, by lot; a lot not here has Lot::seeds
   std::vector<Pairing> pairings{};
   std::vector<OwnRoot> own_roots{};
-  std::map<std::string, Tally> takes{};                        ///< own record, by Pairing::names()
+  std::vector<SownSeed> sown{};          ///< counts as given
+  std::map<std::string, Tally> takes{};  ///< own record, by Pairing::names()
+  int seasons = 4096;                    ///< simulated
+  bool separate = false;                 ///< no stems are shared between pairings
   std::chrono::minutes regime_length = std::chrono::days(14);  ///< from graft to hardened
   std::chrono::minutes chamber_length = std::chrono::days(7);  ///< of it, in the chamber
 };
@@ -42,7 +58,8 @@ PlanRequest request_of(const Sheet& sheet, Day made_on, const daemon::Regime& re
 
 /// One lot sown on one day.
 struct ProposedSowing {
-  std::optional<std::string> lot{};  ///< nothing: of seed still to be bought
+  std::optional<std::string> lot{};     ///< nothing: of seed still to be bought
+  std::optional<std::string> sowing{};  ///< "S3" when it is in its trays already
   std::string variety{};
   Day sow_on{};
   int seeds = 0;
@@ -112,11 +129,29 @@ struct SeedBalance {
   int short_by = 0;  ///< "short" in JSON
 };
 
+/// So many packets more of a lot.
+struct PacketGain {
+  int seeds = 0;
+  double plants_gained = 0;
+  std::optional<double> price{};
+};
+
 struct SeedPurchase {
   std::string variety{};
-  int seeds = 0;
-  std::optional<double> plants_gained{};
+  std::optional<std::string> lot{};  ///< of which there is too little
+  int seeds = 0;                     ///< all that is missing
+  double plants_gained = 0;
   std::optional<double> price{};
+  std::vector<PacketGain> packets{};  ///< one, two ... of them, where the packet's size is known
+};
+
+/// One rootstock sowing whose stems several pairings share.
+struct SharedSowing {
+  std::optional<std::string> lot{};
+  std::string variety{};
+  int seeds = 0;
+  int seeds_apart = 0;                  ///< planned each for itself
+  std::vector<std::string> pairings{};  ///< by id, else names
 };
 
 /// Something the grower should know though the plan stands.
@@ -129,10 +164,11 @@ struct PlanNote {
 struct SeasonPlan {
   double confidence = 0;
   Day ready_on{};
-  std::optional<int> seasons{};  ///< simulated; nothing for the simple plan
-  std::optional<int> seed{};     ///< of its random numbers
+  int seasons = 0;  ///< simulated
+  int seed = 1;     ///< of its random numbers
   std::vector<PlannedPairing> pairings{};
   std::vector<PlannedOwnRoot> own_root{};
+  std::vector<SharedSowing> shared{};
   std::vector<SowingLine> sowings{};  ///< by day, then lot
   std::vector<SeedBalance> seeds{};   ///< "seed" in JSON
   std::vector<SeedPurchase> buy{};

@@ -82,6 +82,19 @@ std::vector<std::size_t> SeedBox::sources_of(const std::string& name,
   return {sources_.size() - 1};
 }
 
+std::optional<std::size_t> SeedBox::source_of_lot(const std::string& label) const {
+  for (std::size_t i = 0; i < sources_.size(); ++i) {
+    if (sources_[i].lot == label) return i;
+  }
+  return std::nullopt;
+}
+
+LotBelief SeedBox::belief(std::size_t index) const {
+  const SeedSource& source = sources_[index];
+  const std::string name = source.lot.value_or("to buy: " + source.variety);
+  return {luck_key(name), variety(source.variety).species, source.viability};
+}
+
 int SeedBox::left(std::size_t index) const {
   const SeedSource& source = sources_[index];
   return source.lot ? source.on_hand - source.needed : std::numeric_limits<int>::max();

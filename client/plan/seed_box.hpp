@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "client/plan/lot_seasons.hpp"
 #include "client/plan/season_plan.hpp"
 #include "client/season/chance.hpp"
 
@@ -35,6 +36,10 @@ class SeedBox {
   std::vector<std::size_t> sources_of(const std::string& variety,
                                       const std::optional<std::string>& named);
   const Variety& variety(const std::string& name) const;
+
+  std::optional<std::size_t> source_of_lot(const std::string& label) const;
+  /// What is believed of its seed, for simulated seasons.
+  LotBelief belief(std::size_t index) const;
 
   const SeedSource& at(std::size_t index) const { return sources_[index]; }
   std::size_t size() const { return sources_.size(); }

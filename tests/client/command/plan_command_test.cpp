@@ -82,7 +82,8 @@ TEST_F(PlanCommand, the_calendar_file_is_read_by_an_independent_reader) {
   write("read.py", R"(import icalendar, json, sys
 calendar = icalendar.Calendar.from_ical(open(sys.argv[1], 'rb').read())
 print(json.dumps([{'on': e['DTSTART'].dt.isoformat(), 'text': str(e['SUMMARY']),
-  'uid': str(e['UID']), 'value': e['DTSTART'].params.get('VALUE')} for e in calendar.walk('VEVENT')]))
+  'uid': str(e['UID']), 'value': e['DTSTART'].params.get('VALUE'),
+  'rings': [a['TRIGGER'].dt.total_seconds() for a in e.walk('VALARM')]} for e in calendar.walk('VEVENT')]))
 )");
   const std::string command =
       "/usr/bin/python3 " + file("read.py") + " " + file("c.ics") + " > " + file("read.json");
@@ -94,9 +95,74 @@ print(json.dumps([{'on': e['DTSTART'].dt.isoformat(), 'text': str(e['SUMMARY']),
     EXPECT_EQ(read_back[i]["on"], events[i]["on"]);
     EXPECT_EQ(read_back[i]["text"], events[i]["text"]);
     EXPECT_EQ(read_back[i]["value"], "DATE");
+    EXPECT_EQ(read_back[i]["rings"], nlohmann::json({7 * 3600.0}));
     uids.insert(read_back[i]["uid"].get<std::string>());
   }
   EXPECT_EQ(uids.size(), events.size());
+}
+
+TEST_F(PlanCommand, calendar_holds_what_seedlings_and_grafts_ask_for) {
+  ASSERT_EQ(say({"plan", file("2027.toml"), "--accept"}).exit_code, kDone);
+  std::set<std::string> kinds;
+  const auto document = say_json({"calendar"}).document();
+  for (const auto& event : document["events"]) kinds.insert(event["what"].get<std::string>());
+  EXPECT_EQ(kinds, (std::set<std::string>{"sow", "prick", "measure", "graft", "stage", "ready"}));
+}
+
+// Moved with the season: the same day of the same thing, its sequence raised.
+TEST_F(PlanCommand, a_moved_date_keeps_its_uid_and_raises_its_sequence) {
+  ASSERT_EQ(say({"plan", file("2027.toml"), "--accept"}).exit_code, kDone);
+  ASSERT_EQ(say({"calendar", "--ics", file("before.ics")}).exit_code, kDone);
+  ASSERT_EQ(say({"plan", "--last-frost", "2027-05-25", "--accept"}).exit_code, kDone);
+  ASSERT_EQ(say({"calendar", "--ics", file("after.ics")}).exit_code, kDone);
+  write("moved.py", R"(import icalendar, json, sys
+def graft(name):
+  for e in icalendar.Calendar.from_ical(open(name, 'rb').read()).walk('VEVENT'):
+    if str(e['UID']).startswith('graft-'):
+      return [str(e['UID']), int(e['SEQUENCE']), e['DTSTART'].dt.isoformat()]
+print(json.dumps([graft(sys.argv[1]), graft(sys.argv[2])]))
+)");
+  const std::string command = "/usr/bin/python3 " + file("moved.py") + " " + file("before.ics") +
+                              " " + file("after.ics") + " > " + file("moved.json");
+  ASSERT_EQ(std::system(command.c_str()), 0);
+  const auto moved = nlohmann::json::parse(read("moved.json"));
+  EXPECT_EQ(moved[0][0], moved[1][0]);
+  EXPECT_LT(moved[0][1], moved[1][1]);
+  EXPECT_EQ(moved[0][2], "2027-05-15");
+  EXPECT_EQ(moved[1][2], "2027-05-25");  // 14 days after the frost, 14 of healing and hardening
+}
+
+TEST_F(PlanCommand, explains_a_pairing_in_words_days_and_seed) {
+  const Said said = say_json({"plan", file("2027.toml"), "--explain", "quarry/iron"});
+  ASSERT_EQ(said.exit_code, kDone) << said.err;
+  const auto told = said.document()["explained"];
+  EXPECT_GE(told["days"].size(), 10U);
+  EXPECT_GE(told["reasons"].size(), 4U);
+  double last = 0;
+  for (const auto& point : told["by_seed"]) {
+    EXPECT_GE(point["probability"].get<double>(), last);
+    last = point["probability"].get<double>();
+  }
+  EXPECT_GT(last, 0.9);
+  const Said text = say({"plan", file("2027.toml"), "--explain", "quarry/iron"});
+  EXPECT_THAT(text.out, HasSubstr("  graft\n"));
+  EXPECT_EQ(say_json({"plan", file("2027.toml"), "--explain", "P9"}).document()["error"]["code"],
+            "not-there");
+}
+
+TEST_F(PlanCommand, what_if_stands_beside_the_plan) {
+  const auto document =
+      say_json({"plan", file("2027.toml"), "--what-if", "confidence=0.7"}).document();
+  EXPECT_LT(document["what_if"]["plan"]["pairings"][0]["cost"],
+            document["plan"]["pairings"][0]["cost"]);
+  EXPECT_EQ(say({"plan", file("2027.toml"), "--what-if", "weather=fine"}).exit_code, kWrongUsage);
+}
+
+TEST_F(PlanCommand, pairing_check_says_unknown_and_never_fine) {
+  load();
+  const auto document = say_json({"pairing", "check", "P1"}).document();
+  EXPECT_EQ(document["warnings"][0]["code"], "virus-genes-unknown");
+  EXPECT_THAT(say({"pairing", "check", "P1"}).out, HasSubstr("is not known"));
 }
 
 // RFC 5545, 3.1: lines end in CRLF, are no longer than 75 octets, and a folded one goes on with a

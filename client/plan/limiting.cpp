@@ -1,0 +1,44 @@
+#include "client/plan/limiting.hpp"
+
+#include <algorithm>
+
+namespace takehold::client {
+namespace {
+
+constexpr double kNotable = 0.001;  // a gain in probability below this limits nothing
+constexpr int kSeasons = 1024;      // a comparison on the same draws needs no more
+
+}  // namespace
+
+std::optional<LimitedBy> limiting_stage(const PlanBasis& basis, const PairDraft& draft) {
+  const auto& [listed, needed] = std::pair{draft.listed.seeds, draft.needed.seeds};
+  if (listed.rootstock < needed.rootstock || listed.scion < needed.scion) return LimitedBy::seed;
+  const PairCounts& counts = draft.is_pooled ? draft.alone : draft.listed;
+  const TakeBelief take = take_of(basis, *draft.pairing);
+  const TakeBelief sure(Chance{1e9, 1e-3});
+  DrawStore store(kPlanSeed, std::min(kSeasons, basis.request.seasons));
+  const auto widest = static_cast<std::uint16_t>(StemKey::kWidest);
+  const MatchCounter any(Tolerance::unlimited(), widest);
+  const MatchCounter all(Tolerance::percent_of_mean(basis.request.season.tolerance_pct), widest);
+  const auto chance_with = [&](Perfect perfect, const MatchCounter& counter,
+                               const TakeBelief& belief) {
+    PairSeasons seasons(draft.rootstock, draft.scion, draft.shifts, counter, store, perfect);
+    return PairChance(belief, draft.pairing->want, most_grafts(*draft.pairing))
+        .probability(seasons.spread(counts.seeds), counts.grafts);
+  };
+  std::optional<LimitedBy> limit;
+  double best = chance_with({}, basis.counter, take) + kNotable;
+  const std::pair<LimitedBy, double> stages[] = {
+      {LimitedBy::emergence, chance_with({.emergence = true}, basis.counter, take)},
+      {LimitedBy::spread, chance_with({.spread = true}, all, take)},
+      {LimitedBy::mismatch, chance_with({}, any, take)},
+      {LimitedBy::take, chance_with({}, basis.counter, sure)}};
+  for (const auto& [stage, probability] : stages) {
+    if (probability <= best) continue;
+    best = probability;
+    limit = stage;
+  }
+  return limit;
+}
+
+}  // namespace takehold::client

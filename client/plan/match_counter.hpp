@@ -1,0 +1,28 @@
+// How many pairs sorted stems make, at a nanosecond a stem.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "client/match/tolerance.hpp"
+
+namespace takehold::client {
+
+/// count_matches for diameters up to `widest`, with the tolerance worked out beforehand for every
+/// micrometre. Immutable.
+class MatchCounter {
+ public:
+  MatchCounter(const Tolerance& tolerance, std::uint16_t widest);
+
+  /// Both sorted, nothing above `widest`.
+  int count(std::span<const std::uint16_t> rootstocks, std::span<const std::uint16_t> scions) const;
+
+ private:
+  struct Allowed {
+    std::uint16_t thinnest, thickest;
+  };
+  std::vector<Allowed> scions_for_;  // by the rootstock's micrometres
+};
+
+}  // namespace takehold::client

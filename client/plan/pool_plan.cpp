@@ -1,0 +1,229 @@
+#include "client/plan/pool_plan.hpp"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+#include "client/plan/counts.hpp"
+
+namespace takehold::client {
+namespace {
+
+constexpr int kCoarseSeasons = 512;
+constexpr int kRounds = 6;  // of a little more scion seed for members that fall short
+
+bool may_share(const PairDraft& draft) {
+  return draft.graft_on && !draft.late && draft.reached && draft.rootstock.parts.size() == 1 &&
+         draft.rootstock.sown() == 0 && draft.needed.seeds.rootstock > 0;
+}
+
+// n divided by need, whole seeds that add up to n.
+std::vector<int> divided(int n, const std::vector<int>& needs) {
+  int all = 0;
+  for (const int need : needs) all += need;
+  std::vector<int> parts;
+  int before = 0, given = 0;
+  for (const int need : needs) {
+    before += need;
+    const int now = static_cast<int>(static_cast<long long>(n) * before / std::max(1, all));
+    parts.push_back(now - given);
+    given = now;
+  }
+  return parts;
+}
+
+class Pool {
+ public:
+  Pool(const PlanBasis& basis, const PoolMembers& members, std::vector<PairDraft>& drafts)
+      : basis_(basis), members_(members), drafts_(drafts) {
+    std::size_t main = members.front();
+    for (const std::size_t i : members) {
+      if (drafts[i].needed.seeds.rootstock > drafts[main].needed.seeds.rootstock) main = i;
+    }
+    rootstock_ = drafts[main].rootstock;
+    for (const std::size_t i : members) {
+      takes_.push_back(take_of(basis, *drafts[i].pairing));
+      const PairDraft& draft = drafts[i];
+      shares_.push_back(
+          {draft.scion, draft.listed.seeds.scion, draft.listed.grafts, draft.pairing->weight});
+    }
+    for (std::size_t k = 0; k < members.size(); ++k) {
+      const Pairing& pairing = *drafts[members[k]].pairing;
+      chances_.emplace_back(takes_[k], pairing.want, most_grafts(pairing));
+    }
+  }
+
+  bool find() {
+    const double apart = cost_apart();
+    const int most = apart_seeds() - 1;
+    for (int round = 0; round < kRounds; ++round) {
+      DrawStore coarse(kPlanSeed, std::min(kCoarseSeasons, basis_.request.seasons));
+      DrawStore fine(kPlanSeed, basis_.request.seasons);
+      PoolSeasons look = seasons(coarse, most);
+      if (!raise_those_short(look.spreads(most))) {
+        PoolSeasons decide = seasons(fine, most);
+        if (const auto total = fewest(look, decide, most)) {
+          if (cost(*total) >= apart) return false;
+          keep(*total, decide.spreads(*total));
+          return true;
+        }
+        raise_those_short(decide.spreads(most));
+      }
+      if (cost(1) >= apart) return false;
+    }
+    return false;
+  }
+
+  double gain(int rootstocks, int most_seasons) {
+    DrawStore store(kPlanSeed, std::min(most_seasons, basis_.request.seasons));
+    const auto spreads = seasons(store, rootstocks).spreads(rootstocks);
+    double sum = 0;
+    for (std::size_t k = 0; k < spreads.size(); ++k) {
+      sum += chances_[k].useful(spreads[k], shares_[k].grafts);
+    }
+    return sum;
+  }
+
+  void list(int rootstocks) {
+    DrawStore store(kPlanSeed, basis_.request.seasons);
+    const auto spreads = seasons(store, rootstocks).spreads(rootstocks);
+    const auto parts = divided(rootstocks, needs());
+    for (std::size_t k = 0; k < members_.size(); ++k) {
+      PairDraft& draft = drafts_[members_[k]];
+      draft.listed.seeds.rootstock = parts[k];
+      draft.listed_spread = spreads[k];
+    }
+  }
+
+ private:
+  PoolSeasons seasons(DrawStore& store, int most) const {
+    return {rootstock_, most, shares_, drafts_[members_.front()].shifts, basis_.counter, store};
+  }
+  bool is_short(std::size_t k, const PairSpread& spread) const {
+    return chances_[k].probability(spread, shares_[k].grafts) <
+           basis_.request.season.confidence - kReached;
+  }
+  bool all_reach(const std::vector<PairSpread>& spreads) const {
+    for (std::size_t k = 0; k < spreads.size(); ++k) {
+      if (is_short(k, spreads[k])) return false;
+    }
+    return true;
+  }
+  bool raise_those_short(const std::vector<PairSpread>& spreads) {
+    bool any = false;
+    for (std::size_t k = 0; k < spreads.size(); ++k) {
+      if (!is_short(k, spreads[k])) continue;
+      any = true;
+      shares_[k].seeds = std::min(shares_[k].seeds + 1 + shares_[k].seeds / 12,
+                                  std::min(shares_[k].scion.most(), StemKey::kMostSeeds));
+      ++shares_[k].grafts;
+    }
+    return any;
+  }
+
+  // In few seasons by halving, then upwards in all of them.
+  std::optional<int> fewest(PoolSeasons& look, PoolSeasons& decide, int most) const {
+    int fails = 0, holds = most;
+    while (holds - fails > 1) {
+      const int middle = fails + (holds - fails) / 2;
+      (all_reach(look.spreads(middle)) ? holds : fails) = middle;
+    }
+    while (holds > 1 && all_reach(decide.spreads(holds - 1))) --holds;
+    for (; holds <= most; holds += 1 + most / 50) {
+      if (all_reach(decide.spreads(holds))) return holds;
+    }
+    return std::nullopt;
+  }
+
+  std::vector<int> needs() const {
+    std::vector<int> needs;
+    for (const std::size_t i : members_) needs.push_back(drafts_[i].alone.seeds.rootstock);
+    return needs;
+  }
+  int apart_seeds() const {
+    int sum = 0;
+    for (const std::size_t i : members_) sum += drafts_[i].needed.seeds.rootstock;
+    return sum;
+  }
+  double cost_apart() const {
+    double sum = 0;
+    const WorkPrices prices = prices_of(basis_.request.season);
+    for (const std::size_t i : members_) {
+      const PairDraft& draft = drafts_[i];
+      sum += CountCosts(draft.rootstock, draft.scion, prices).of(draft.needed);
+    }
+    return sum;
+  }
+  double cost(int rootstocks) const {
+    const WorkPrices prices = prices_of(basis_.request.season);
+    double sum = rootstock_.cost(rootstocks, prices.cell, prices.seeds_per_cell);
+    for (const PoolShare& share : shares_) {
+      sum += share.scion.cost(share.seeds, prices.cell, prices.seeds_per_cell) +
+             prices.graft * share.grafts;
+    }
+    return sum;
+  }
+
+  void keep(int rootstocks, const std::vector<PairSpread>& spreads) {
+    std::vector<int> alone;
+    for (const std::size_t i : members_) alone.push_back(drafts_[i].needed.seeds.rootstock);
+    const auto parts = divided(rootstocks, alone);
+    for (std::size_t k = 0; k < members_.size(); ++k) {
+      PairDraft& draft = drafts_[members_[k]];
+      draft.alone = draft.needed;
+      draft.rootstock = rootstock_;
+      draft.needed = {{parts[k], shares_[k].seeds}, shares_[k].grafts};
+      draft.listed = draft.needed;
+      draft.needed_spread = spreads[k];
+      draft.is_pooled = true;
+    }
+  }
+
+  const PlanBasis& basis_;
+  const PoolMembers& members_;
+  std::vector<PairDraft>& drafts_;
+  SidePlan rootstock_;
+  std::vector<TakeBelief> takes_;
+  std::vector<PoolShare> shares_;
+  std::vector<PairChance> chances_;
+};
+
+}  // namespace
+
+std::vector<PoolMembers> pools_among(const std::vector<PairDraft>& drafts) {
+  std::map<std::tuple<std::size_t, Day, std::vector<int>>, PoolMembers> groups;
+  for (std::size_t i = 0; i < drafts.size(); ++i) {
+    const PairDraft& draft = drafts[i];
+    if (!may_share(draft)) continue;
+    groups[{draft.rootstock.parts.front().source, *draft.graft_on, draft.shifts}].push_back(i);
+  }
+  std::vector<PoolMembers> pools;
+  for (const auto& [key, members] : groups) {
+    // Evenly, so that no pairing is left over alone.
+    const std::size_t count = (members.size() + kMostInPool - 1) / kMostInPool;
+    for (std::size_t k = 0; k < count; ++k) {
+      const auto at = [&](std::size_t part) {
+        return members.begin() + static_cast<std::ptrdiff_t>(part * members.size() / count);
+      };
+      if (at(k + 1) - at(k) > 1) pools.emplace_back(at(k), at(k + 1));
+    }
+  }
+  return pools;
+}
+
+bool pool_drafts(const PlanBasis& basis, const PoolMembers& members,
+                 std::vector<PairDraft>& drafts) {
+  return Pool(basis, members, drafts).find();
+}
+
+void list_pool(const PlanBasis& basis, const PoolMembers& members, int rootstocks,
+               std::vector<PairDraft>& drafts) {
+  Pool(basis, members, drafts).list(rootstocks);
+}
+
+double pool_gain(const PlanBasis& basis, const PoolMembers& members, int rootstocks, int seasons,
+                 std::vector<PairDraft>& drafts) {
+  return Pool(basis, members, drafts).gain(rootstocks, seasons);
+}
+
+}  // namespace takehold::client

@@ -1,0 +1,113 @@
+// How long a season plan takes, as ratios: 25 pairings against the two seconds they may take, and
+// one candidate against the same in NumPy. Processor time, so that a busy machine counts little.
+#include <fmt/format.h>
+#include <sys/resource.h>
+
+#include <cstdio>
+#include <ctime>
+
+#include "client/plan/pair_seasons.hpp"
+#include "client/plan/season_planner.hpp"
+
+namespace takehold::client {
+namespace {
+
+constexpr int kPairings = 25;
+constexpr double kSecondsOnTwoCores = 2;
+
+double processor_seconds() {
+  return static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
+}
+
+PlanRequest garden() {
+  PlanRequest request;
+  request.made_on = sensors::make_day(2027, 1, 10);
+  request.season.ready_on = sensors::make_day(2027, 5, 15);
+  request.benches = {Bench{"warm bench"}};
+  for (int i = 0; i < kPairings; ++i) {
+    const std::string scion = fmt::format("Scion {}", i), rootstock = fmt::format("Root {}", i / 5);
+    Variety variety;
+    variety.name = scion;
+    request.varieties.push_back(variety);
+    request.lots.push_back({fmt::format("S{}", i), scion, 2027, 500});
+    if (i % 5 == 0) {
+      variety.name = rootstock;
+      variety.species = Species::interspecific;
+      request.varieties.push_back(variety);
+      request.lots.push_back({fmt::format("R{}", i / 5), rootstock, 2027, 2000});
+    }
+    Pairing pairing;
+    pairing.id = fmt::format("P{}", i + 1);
+    pairing.scion = scion;
+    pairing.rootstock = rootstock;
+    pairing.want = 2 + i % 5;  // a garden's: 2 to 6 of each
+    request.pairings.push_back(pairing);
+  }
+  return request;
+}
+
+void time_plan(bool separate) {
+  PlanRequest request = garden();
+  request.separate = separate;
+  const double began = processor_seconds();
+  const SeasonPlan plan = plan_season(request, {.threads = 2});
+  const double took = processor_seconds() - began;
+  rusage usage{};
+  getrusage(RUSAGE_SELF, &usage);
+  fmt::print(
+      "{} pairings x {} seasons, {}: {:.2f} s of processor = {:.2f} x of two cores' {} s; "
+      "{:.0f} MiB\n",
+      plan.pairings.size(), plan.seasons, separate ? "each apart" : "sharing stems", took,
+      took / (2 * kSecondsOnTwoCores), kSecondsOnTwoCores,
+      static_cast<double>(usage.ru_maxrss) / 1024);
+}
+
+PlannedPart part(const Course& course, std::uint64_t key, Species species, int days) {
+  PlannedPart part;
+  part.lot = {key, species, {17, 3}};
+  part.course = &course;
+  part.days_to_graft = days;
+  return part;
+}
+
+double numpy_seconds(const char* python) {
+  const std::string command =
+      fmt::format("{} {}", python, TAKEHOLD_SOURCE_DIR "/tests/bench/plan_candidate.py");
+  FILE* pipe = ::popen(command.c_str(), "r");
+  double seconds = 0;
+  if (pipe == nullptr || std::fscanf(pipe, "%lf", &seconds) != 1) seconds = 0;
+  if (pipe != nullptr) ::pclose(pipe);
+  return seconds;
+}
+
+void time_candidate() {
+  const Course course(hourly_from_noon({sensors::Celsius::degc(20), sensors::Celsius::degc(20), 14},
+                                       std::chrono::days(120)));
+  const MatchCounter counter(Tolerance::percent_of_mean(10), 2600);
+  const double began = processor_seconds();
+  DrawStore store(1, 4096);
+  PairSeasons seasons({{part(course, 1, Species::interspecific, 27)}, false},
+                      {{part(course, 2, Species::lycopersicum, 24)}, false}, {-2, -1, 0, 1, 2},
+                      counter, store);
+  seasons.expect({30, 30});
+  const double drawn = processor_seconds();
+  int candidates = 0;
+  for (int r = 20; r <= 30; ++r) {
+    for (int s = 20; s <= 30; ++s, ++candidates) seasons.spread({r, s});
+  }
+  const double each = (processor_seconds() - drawn) / candidates;
+  const double numpy = numpy_seconds("/usr/bin/python3");
+  fmt::print(
+      "drawing 30 + 30 seeds once: {:.1f} ms; a candidate of about 24 + 22: {:.2f} ms; NumPy "
+      "{:.0f} ms = {:.0f} x\n",
+      1000 * (drawn - began), 1000 * each, 1000 * numpy, numpy / each);
+}
+
+}  // namespace
+}  // namespace takehold::client
+
+int main() {
+  takehold::client::time_candidate();
+  takehold::client::time_plan(true);
+  takehold::client::time_plan(false);
+}
