@@ -225,8 +225,8 @@ TEST(Scene, a_chamber_that_is_opened_follows_its_set_point_evenly) {
   SceneSettings settings;
   settings.opening = parse_opening("77.5@3600+72000").value();  // 97.5 less 1 % an hour
   Scene scene(settings);
-  const auto humidity_after = [&](int hours) {
-    scene.advance_to(settings.start + std::chrono::hours(hours));
+  const auto humidity_after = [&](int gone) {
+    scene.advance_to(settings.start + std::chrono::hours(gone));
     return scene.chamber().humidity().pct();
   };
   const double closed = humidity_after(1);
