@@ -10,7 +10,8 @@ namespace takehold::client {
 namespace {
 
 constexpr int kCoarseSeasons = 512;
-constexpr int kRounds = 6;  // of a little more scion seed for members that fall short
+constexpr int kRounds = 24;     // of a little more scion seed for members that fall short
+constexpr double kHope = 0.05;  // how much dearer than the best a round may begin
 
 bool may_share(const PairDraft& draft) {
   return draft.graft_on && !draft.late && draft.reached && draft.rootstock.parts.size() == 1 &&
@@ -56,20 +57,15 @@ class Pool {
   bool find() {
     const double apart = cost_apart();
     const int most = apart_seeds() - 1;
-    for (int round = 0; round < kRounds; ++round) {
-      DrawStore coarse(kPlanSeed, std::min(kCoarseSeasons, basis_.request.seasons));
-      DrawStore fine(kPlanSeed, basis_.request.seasons);
-      PoolSeasons look = seasons(coarse, most);
-      if (!raise_those_short(look.spreads(most))) {
-        PoolSeasons decide = seasons(fine, most);
-        if (const auto total = fewest(look, decide, most)) {
-          if (cost(*total) >= apart) return false;
-          keep(*total, decide.spreads(*total));
-          return true;
-        }
-        raise_those_short(decide.spreads(most));
-      }
-      if (cost(1) >= apart) return false;
+    const int start = look_around(most, apart);
+    DrawStore store(kPlanSeed, basis_.request.seasons);
+    PoolSeasons decide = seasons(store, most);
+    for (int total = start; total <= most; total += 1 + most / 60) {
+      const auto spreads = decide.spreads(total);
+      if (!all_reach(spreads)) continue;
+      if (cost(total) >= apart) return false;
+      keep(total, spreads);
+      return true;
     }
     return false;
   }
@@ -109,30 +105,36 @@ class Pool {
     }
     return true;
   }
-  bool raise_those_short(const std::vector<PairSpread>& spreads) {
-    bool any = false;
+  void raise_those_short(const std::vector<PairSpread>& spreads) {
     for (std::size_t k = 0; k < spreads.size(); ++k) {
       if (!is_short(k, spreads[k])) continue;
-      any = true;
-      shares_[k].seeds = std::min(shares_[k].seeds + 1 + shares_[k].seeds / 12,
+      shares_[k].seeds = std::min(shares_[k].seeds + 1 + shares_[k].seeds / 30,
                                   std::min(shares_[k].scion.most(), StemKey::kMostSeeds));
-      ++shares_[k].grafts;
+      if (shares_[k].seeds % 2 == 0) ++shares_[k].grafts;
     }
-    return any;
   }
 
-  // In few seasons by halving, then upwards in all of them.
-  std::optional<int> fewest(PoolSeasons& look, PoolSeasons& decide, int most) const {
-    int fails = 0, holds = most;
-    while (holds - fails > 1) {
-      const int middle = fails + (holds - fails) / 2;
-      (all_reach(look.spreads(middle)) ? holds : fails) = middle;
+  // In few seasons: less and less rootstock seed, and for the members that fall short then a little
+  // more scion seed and a graft, as long as that makes the whole cheaper. Leaves the best shares
+  // found, and returns their rootstock seed.
+  int look_around(int most, double apart) {
+    DrawStore store(kPlanSeed, std::min(kCoarseSeasons, basis_.request.seasons));
+    std::vector<PoolShare> best = shares_;
+    int best_total = most, total = most;
+    double least = apart;
+    for (int round = 0; round < kRounds && total > 0; ++round) {
+      PoolSeasons look = seasons(store, most);
+      for (; total > 0 && all_reach(look.spreads(total)); total -= 1 + total / 40) {
+        if (cost(total) >= least) continue;
+        least = cost(total);
+        best = shares_;
+        best_total = total;
+      }
+      raise_those_short(look.spreads(std::max(1, total)));
+      if (cost(std::max(1, total)) >= least + kHope * least) break;
     }
-    while (holds > 1 && all_reach(decide.spreads(holds - 1))) --holds;
-    for (; holds <= most; holds += 1 + most / 50) {
-      if (all_reach(decide.spreads(holds))) return holds;
-    }
-    return std::nullopt;
+    shares_ = std::move(best);
+    return best_total;
   }
 
   std::vector<int> needs() const {

@@ -40,4 +40,4 @@ finished <- function() {
   rbinom(1, min(best, a[["grafts"]]), take)
 }
 
-cat(mean(replicate(a[["seasons"]], finished()) >= a[["want"]]), "\n")
+writeLines(format(mean(replicate(a[["seasons"]], finished()) >= a[["want"]]), digits = 6))
