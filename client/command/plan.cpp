@@ -1,5 +1,6 @@
 // `takehold plan`: what to sow on which day, so that enough stems match on one day.
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <chrono>
 #include <filesystem>
@@ -50,18 +51,19 @@ std::string folder_of(const std::string& file) {
   return folder.empty() ? "." : folder.string();
 }
 
-/// Says on stderr how far a long plan is, once a second; nothing in its first.
+/// Says on a terminal's stderr how far a long plan is, once a second; nothing in its first.
 class Progress {
  public:
   void at(int done, int all) {
     const auto now = std::chrono::steady_clock::now();
-    if (now - said_ < std::chrono::seconds(1) || done == all) return;
+    if (!watched_ || now - said_ < std::chrono::seconds(1) || done == all) return;
     said_ = now;
     std::cerr << fmt::format("planning: {} of {}", done, counted(all, "pairing", "pairings"))
               << std::endl;
   }
 
  private:
+  bool watched_ = ::isatty(STDERR_FILENO) == 1;
   std::chrono::steady_clock::time_point said_ = std::chrono::steady_clock::now();
 };
 
