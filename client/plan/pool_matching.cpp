@@ -24,24 +24,31 @@ int PoolMatching::all_pairs(std::uint32_t set) {
   return count = counter_.count(rootstocks_, merged_);
 }
 
-int PoolMatching::best_for(std::uint32_t set) {
-  // Only members with more pairs of their own than they may make can be worth cutting off.
-  std::uint32_t abundant = 0;
-  for (std::size_t i = 0; i < members_.size(); ++i) {
-    const std::uint32_t only = std::uint32_t{1} << i;
-    if ((set & only) != 0 && all_pairs(only) > members_[i].most) abundant |= only;
-  }
-  int best = all_pairs(set);
-  for (std::uint32_t cut = abundant; cut != 0; cut = (cut - 1) & abundant) {
-    int most = 0;
+// The most pairs a member can have beside what the others have.
+int PoolMatching::most_for(std::size_t member) {
+  const std::uint32_t all = (std::uint32_t{1} << members_.size()) - 1;
+  const std::uint32_t self = std::uint32_t{1} << member;
+  int least = all_pairs(self);
+  const std::uint32_t others = all & ~self;
+  for (std::uint32_t set = others; set != 0; set = (set - 1) & others) {
+    int theirs = 0;
     for (std::size_t i = 0; i < members_.size(); ++i) {
-      if ((cut >> i & 1U) != 0) most += members_[i].most;
+      if ((set >> i & 1U) != 0) theirs += pairs_[i];
     }
-    if (most >= best) continue;
-    const std::uint32_t rest = set & ~cut;
-    best = std::min(best, most + (rest == 0 ? 0 : all_pairs(rest)));
+    if (theirs == 0) continue;  // then more members only have more pairs
+    least = std::min(least, all_pairs(set | self) - theirs);
   }
-  return best;
+  return least;
+}
+
+void PoolMatching::serve(std::span<const std::size_t> alike) {
+  for (const int quarters : {2, 3, 4}) {
+    for (const std::size_t member : alike) {
+      const int level = (members_[member].most * quarters + 3) / 4;
+      if (pairs_[member] >= level) continue;
+      pairs_[member] = std::max(pairs_[member], std::min(level, most_for(member)));
+    }
+  }
 }
 
 const std::vector<int>& PoolMatching::pairs(std::span<const std::uint16_t> rootstocks,
@@ -61,13 +68,13 @@ const std::vector<int>& PoolMatching::pairs(std::span<const std::uint16_t> roots
     return members_[a].weight > members_[b].weight;
   });
   pairs_.assign(members.size(), 0);
-  std::uint32_t served = 0;
-  int before = 0;
-  for (const std::size_t next : order_) {
-    served |= std::uint32_t{1} << next;
-    const int now = best_for(served);
-    pairs_[next] = now - before;
-    before = now;
+  for (std::size_t begin = 0; begin < order_.size();) {
+    std::size_t end = begin + 1;
+    while (end < order_.size() && members_[order_[end]].weight == members_[order_[begin]].weight) {
+      ++end;
+    }
+    serve(std::span(order_).subspan(begin, end - begin));
+    begin = end;
   }
   return pairs_;
 }

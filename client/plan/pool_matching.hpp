@@ -17,12 +17,13 @@ struct PoolMember {
 };
 
 /// Pairs for each member so that the sum of weight times pairs is greatest, each at most its
-/// `most`. Among members of one weight those that come first from place `first` on (and round) are
-/// served first: whoever asks for many seasons turns it, so that none is favoured.
+/// `most`. Members of one weight are first all brought to half of their `most` as far as can be,
+/// then to three quarters, then to all of it; within a round those that come first from place
+/// `first` on (and round): whoever asks for many seasons turns it, so that none is favoured.
 ///
-/// What sets of pairs can be had at once is a polymatroid (scions joined to common rootstocks), cut
-/// off at each member's `most`; so serving by falling weight, each as well as can be, is best. How
-/// well a set can be served is min over its parts T of (most of T) + (pairs of the rest): the cut.
+/// What sets of pairs can be had at once is a polymatroid (scions joined to common rootstocks): m
+/// is possible when no set S of members has more than all_pairs(S) together. So serving by falling
+/// weight, each as well as can be, is best, and within a weight every order reaches the same sum.
 class PoolMatching {
  public:
   explicit PoolMatching(const MatchCounter& counter) : counter_(counter) {}
@@ -32,7 +33,8 @@ class PoolMatching {
 
  private:
   int all_pairs(std::uint32_t set);
-  int best_for(std::uint32_t set);
+  int most_for(std::size_t member);
+  void serve(std::span<const std::size_t> alike);
 
   const MatchCounter& counter_;
   std::span<const std::uint16_t> rootstocks_{};
@@ -44,6 +46,6 @@ class PoolMatching {
 };
 
 /// The most pairings in one pool: the work doubles with each.
-inline constexpr std::size_t kMostInPool = 8;
+inline constexpr std::size_t kMostInPool = 6;
 
 }  // namespace takehold::client

@@ -57,8 +57,11 @@ class Pool {
   bool find() {
     const double apart = cost_apart();
     const int most = apart_seeds() - 1;
-    const int start = look_around(most, apart);
+    DrawStore few(kPlanSeed, std::min(kCoarseSeasons, basis_.request.seasons));
     DrawStore store(kPlanSeed, basis_.request.seasons);
+    set_luck(seasons(few, most).spreads(most), seasons(store, most).spreads(most));
+    const int start = look_around(few, most, apart);
+    std::fill(luck_.begin(), luck_.end(), 0.0);
     PoolSeasons decide = seasons(store, most);
     for (int total = start; total <= most; total += 1 + most / 60) {
       const auto spreads = decide.spreads(total);
@@ -97,7 +100,14 @@ class Pool {
   }
   bool is_short(std::size_t k, const PairSpread& spread) const {
     return chances_[k].probability(spread, shares_[k].grafts) <
-           basis_.request.season.confidence - kReached;
+           basis_.request.season.confidence + luck_[k] - kReached;
+  }
+  // How much better few seasons make a member look than all of them do.
+  void set_luck(const std::vector<PairSpread>& few, const std::vector<PairSpread>& all) {
+    for (std::size_t k = 0; k < luck_.size(); ++k) {
+      luck_[k] = chances_[k].probability(few[k], shares_[k].grafts) -
+                 chances_[k].probability(all[k], shares_[k].grafts);
+    }
   }
   bool all_reach(const std::vector<PairSpread>& spreads) const {
     for (std::size_t k = 0; k < spreads.size(); ++k) {
@@ -117,8 +127,7 @@ class Pool {
   // In few seasons: less and less rootstock seed, and for the members that fall short then a little
   // more scion seed and a graft, as long as that makes the whole cheaper. Leaves the best shares
   // found, and returns their rootstock seed.
-  int look_around(int most, double apart) {
-    DrawStore store(kPlanSeed, std::min(kCoarseSeasons, basis_.request.seasons));
+  int look_around(DrawStore& store, int most, double apart) {
     std::vector<PoolShare> best = shares_;
     int best_total = most, total = most;
     double least = apart;
@@ -188,6 +197,7 @@ class Pool {
   std::vector<TakeBelief> takes_;
   std::vector<PoolShare> shares_;
   std::vector<PairChance> chances_;
+  std::vector<double> luck_ = std::vector<double>(members_.size(), 0.0);
 };
 
 }  // namespace

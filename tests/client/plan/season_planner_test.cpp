@@ -202,6 +202,33 @@ TEST(SeasonPlanner, scarce_rootstock_seed_is_shared_and_its_lack_is_priced) {
   EXPECT_NE(note(plan, "seed-short"), nullptr);
 }
 
+// One draw of the lot, every pairing at its confidence, fewer rootstock seeds.
+TEST(SeasonPlanner, sharing_a_lot_s_stems_saves_rootstock_seed) {
+  PlanRequest request = season_of_two();
+  request.seasons = 1024;
+  request.pairings.push_back(pairing("P2", "Tin Whistle", 6));
+  const SeasonPlan together = plan_season(request);
+  request.separate = true;
+  const SeasonPlan apart = plan_season(request);
+  EXPECT_TRUE(apart.shared.empty());
+  ASSERT_EQ(together.shared.size(), 1u);
+  const SharedSowing& shared = together.shared[0];
+  EXPECT_EQ(shared.pairings, (std::vector<std::string>{"P1", "P2"}));
+  int pooled = 0, separate = 0;
+  double cost_pooled = 0, cost_separate = 0;
+  for (std::size_t i = 0; i < 2; ++i) {
+    EXPECT_GE(together.pairings[i].probability, 0.9 - 1e-9);
+    pooled += together.pairings[i].rootstock_sowings.at(0).seeds;
+    separate += apart.pairings[i].rootstock_sowings.at(0).seeds;
+    cost_pooled += together.pairings[i].cost;
+    cost_separate += apart.pairings[i].cost;
+  }
+  EXPECT_EQ(pooled, shared.seeds);
+  EXPECT_EQ(separate, shared.seeds_apart);
+  EXPECT_LT(pooled, separate);
+  EXPECT_LT(cost_pooled, cost_separate);
+}
+
 TEST(SeasonPlanner, weight_decides_who_gets_scarce_seed) {
   PlanRequest request = season_of_two();
   request.pairings.push_back(pairing("P2", "Tin Whistle", 6));
@@ -296,8 +323,9 @@ TEST(SeasonPlanner, the_same_request_gives_the_same_plan_with_any_number_of_thre
 }
 
 // The luck of a lot hangs on its label alone.
-TEST(SeasonPlanner, a_pairing_more_changes_no_other_plan) {
+TEST(SeasonPlanner, a_pairing_more_changes_no_other_plan_when_planned_apart) {
   PlanRequest request = season_of_two();
+  request.separate = true;
   request.seasons = 256;
   const auto alone = plan_season(request).pairings.at(0);
   request.pairings.insert(request.pairings.begin(), pairing("P2", "Tin Whistle", 2));
