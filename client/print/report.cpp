@@ -1,35 +1,14 @@
 #include "client/print/report.hpp"
 
+#include "sensors/codec/markup.hpp"
+
 namespace takehold::client {
 namespace {
 
 constexpr double kChartWidth = 180;  // mm, as on paper; a browser scales it
 
-std::string escaped(const std::string& text) {
-  std::string safe;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        safe += "&amp;";
-        break;
-      case '<':
-        safe += "&lt;";
-        break;
-      case '>':
-        safe += "&gt;";
-        break;
-      case '"':
-        safe += "&quot;";
-        break;
-      default:
-        safe += c;
-    }
-  }
-  return safe;
-}
-
 std::string element(const char* name, const std::string& text) {
-  return std::string("<") + name + ">" + escaped(text) + "</" + name + ">\n";
+  return std::string("<") + name + ">" + sensors::markup_text(text) + "</" + name + ">\n";
 }
 
 constexpr const char* kStyle =
@@ -59,7 +38,7 @@ std::string figure(const ReportChart& chart, std::size_t number) {
   Paper paper = Paper::svg_text({kChartWidth, chart.height_mm});
   chart.draw(paper, {0, 0, kChartWidth, chart.height_mm});
   paper.finish();
-  return "<figure role=\"img\" aria-label=\"" + escaped(chart.in_words) + "\">\n" +
+  return "<figure role=\"img\" aria-label=\"" + sensors::markup_text(chart.in_words) + "\">\n" +
          inside_page(paper.svg(), number) + "</figure>\n";
 }
 
@@ -70,13 +49,14 @@ std::string table_html(const ReportTable& table) {
                                                                                 : "";
   };
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
-    html += std::string("<th") + side(i) + ">" + escaped(table.columns[i].head) + "</th>";
+    html +=
+        std::string("<th") + side(i) + ">" + sensors::markup_text(table.columns[i].head) + "</th>";
   }
   html += "</tr>\n";
   for (const auto& row : table.rows) {
     html += "<tr>";
     for (std::size_t i = 0; i < row.size(); ++i) {
-      html += std::string("<td") + side(i) + ">" + escaped(row[i]) + "</td>";
+      html += std::string("<td") + side(i) + ">" + sensors::markup_text(row[i]) + "</td>";
     }
     html += "</tr>\n";
   }
@@ -90,7 +70,8 @@ std::string report_html(const Report& report) {
       "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n" +
       element("title", report.title) + "<style>" + kStyle + "</style>\n</head>\n<body>\n" +
-      element("h1", report.title) + "<p class=\"made\">" + escaped(report.made) + "</p>\n";
+      element("h1", report.title) + "<p class=\"made\">" + sensors::markup_text(report.made) +
+      "</p>\n";
   std::size_t charts = 0;
   for (const ReportSection& section : report.sections) {
     html += element("h2", section.title);

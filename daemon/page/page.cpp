@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "sensors/codec/markup.hpp"
+
 namespace takehold::daemon {
 namespace {
 
@@ -19,29 +21,6 @@ th {{ text-align: left; padding-right: 1rem }}
 @media (prefers-color-scheme: dark) {{ body {{ color: #eee; background: #111 }} }}
 </style></head><body><h1>{0}</h1>
 )";
-
-std::string escaped(const std::string& text) {
-  std::string safe;
-  for (const char c : text) {
-    switch (c) {
-      case '<':
-        safe += "&lt;";
-        break;
-      case '>':
-        safe += "&gt;";
-        break;
-      case '&':
-        safe += "&amp;";
-        break;
-      case '"':
-        safe += "&quot;";
-        break;
-      default:
-        safe += c;
-    }
-  }
-  return safe;
-}
 
 std::string temperature_line(const StatusMessage& status) {
   if (!status.air.temperature) return "<p class=now>temperature not known</p>\n";
@@ -68,7 +47,7 @@ std::string warning_lines(const StatusMessage& status) {
   std::string lines;
   for (const auto& warning : status.warnings) {
     lines += fmt::format("<p class=wrong><b>{}</b> {} <small>since {}</small></p>\n", warning.id,
-                         escaped(warning.text), sensors::to_string(warning.raised_at));
+                         sensors::markup_text(warning.text), sensors::to_string(warning.raised_at));
   }
   return lines;
 }
@@ -77,8 +56,9 @@ std::string batch_lines(const StatusMessage& status) {
   if (status.occupants.empty()) return "<p>No batch stands in the chamber.</p>\n";
   std::string lines = "<table><tr><th>batch<th>stage<th>next</tr>\n";
   for (const auto& batch : status.occupants) {
-    lines += fmt::format("<tr><td>{}<td>{}<td>{}</tr>\n", escaped(batch.label),
-                         escaped(batch.stage), batch.next ? sensors::to_string(*batch.next) : "");
+    lines += fmt::format("<tr><td>{}<td>{}<td>{}</tr>\n", sensors::markup_text(batch.label),
+                         sensors::markup_text(batch.stage),
+                         batch.next ? sensors::to_string(*batch.next) : "");
   }
   return lines + "</table>\n";
 }
@@ -86,7 +66,7 @@ std::string batch_lines(const StatusMessage& status) {
 }  // namespace
 
 std::string page_of(const StatusMessage& status) {
-  std::string page = fmt::format(kHead, escaped(status.chamber));
+  std::string page = fmt::format(kHead, sensors::markup_text(status.chamber));
   page += warning_lines(status);
   page += temperature_line(status);
   page += humidity_line(status);
