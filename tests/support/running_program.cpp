@@ -131,13 +131,29 @@ ScratchFolder::~ScratchFolder() {
   std::filesystem::remove_all(folder_, error);
 }
 
-std::string output_of(const std::string& command) {
-  const std::unique_ptr<FILE, int (*)(FILE*)> pipe(::popen(command.c_str(), "r"), &::pclose);
+namespace {
+
+/// What it prints, and what pclose says of its end.
+std::pair<std::string, int> run_in_shell(const std::string& command) {
+  FILE* pipe = ::popen(command.c_str(), "r");
+  if (pipe == nullptr) throw std::runtime_error("no shell for: " + command);
   std::string text;
   std::array<char, 4096> piece;
-  while (const auto n = std::fread(piece.data(), 1, piece.size(), pipe.get())) {
+  while (const auto n = std::fread(piece.data(), 1, piece.size(), pipe)) {
     text.append(piece.data(), n);
   }
+  return {text, ::pclose(pipe)};
+}
+
+}  // namespace
+
+std::string output_of(const std::string& command) {
+  return run_in_shell(command).first;
+}
+
+std::string answer_of(const std::string& command) {
+  auto [text, end] = run_in_shell(command);
+  if (end != 0) throw std::runtime_error("it failed: " + command);
   return text;
 }
 

@@ -68,4 +68,7 @@ class ScratchFolder {
 /// What a shell command prints.
 std::string output_of(const std::string& command);
 
+/// The same of a command that must succeed: std::runtime_error names it if it does not.
+std::string answer_of(const std::string& command);
+
 }  // namespace takehold::testing

@@ -16,15 +16,7 @@ fail() {
   cat "$dir"/*.err >&2 2>/dev/null || true
   exit 1
 }
-# usage: wait_for SECONDS COMMAND...
-wait_for() {
-  local tries=$(($1 * 10))
-  shift
-  until "$@" >/dev/null 2>&1; do
-    ((tries-- > 0)) || fail "waited in vain for: $*"
-    sleep 0.1
-  done
-}
+. "$(dirname "${BASH_SOURCE[0]}")/waiting.sh"
 get() { curl -sf --max-time 5 --unix-socket "$dir/c.sock" "http://chamber$1"; }
 post() { curl -s --max-time 5 -o "$dir/answer" -w '%{http_code}' --unix-socket "$dir/c.sock" -d "$2" "http://chamber$1"; }
 settings() {

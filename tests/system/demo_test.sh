@@ -19,15 +19,7 @@ fail() {
   echo "FAILED: $*" >&2
   exit 1
 }
-# usage: wait_for SECONDS COMMAND...
-wait_for() {
-  local tries=$(($1 * 10))
-  shift
-  until "$@" >/dev/null 2>&1; do
-    ((tries-- > 0)) || fail "waited in vain for: $*"
-    sleep 0.1
-  done
-}
+. "$(dirname "${BASH_SOURCE[0]}")/waiting.sh"
 value() { python3 -c 'import json,sys; print(eval(sys.argv[1], {"d": json.load(sys.stdin)}))' "$1"; }
 no_child_is_left() { ! pgrep -f "$dir/demo" >/dev/null || fail "still there: $(pgrep -af "$dir/demo")"; }
 home_is_untouched() {

@@ -1,24 +1,11 @@
 // Printed pages of a real book, read back by pdftotext and zbarimg.
-#include <array>
-#include <cstdio>
 #include <fstream>
 
 #include "tests/client/command/season_book.hpp"
+#include "tests/support/running_program.hpp"
 
 namespace takehold::client {
 namespace {
-
-std::string output_of(const std::string& command) {
-  std::string out;
-  std::array<char, 4096> chunk;
-  FILE* pipe = popen(command.c_str(), "r");
-  if (pipe == nullptr) return out;
-  while (std::size_t n = std::fread(chunk.data(), 1, chunk.size(), pipe)) {
-    out.append(chunk.data(), n);
-  }
-  EXPECT_EQ(pclose(pipe), 0) << command;
-  return out;
-}
 
 class Printing : public SeasonBook {
  protected:
@@ -39,7 +26,7 @@ class Printing : public SeasonBook {
   }
   std::string path(const char* name) const { return (folder_ / name).string(); }
   std::string text(const char* name) const {
-    return output_of("pdftotext -layout " + path(name) + " -");
+    return testing::answer_of("pdftotext -layout " + path(name) + " -");
   }
   static void expect_all(const std::string& text, std::initializer_list<const char*> parts) {
     for (const char* part : parts) EXPECT_NE(text.find(part), std::string::npos) << part;
@@ -54,8 +41,8 @@ TEST_F(Printing, labels_carry_what_a_grower_writes_by_hand) {
   EXPECT_EQ(said["labels"].size(), 3u);
   expect_all(text("l.pdf"),
              {"Quarry Pink", "on Ironfoot", "tomato", "grafted 2027-04-12", "G1-1", "G1-3"});
-  output_of("pdftoppm -r 150 -png -singlefile " + path("l.pdf") + " " + path("l"));
-  const std::string codes = output_of("zbarimg --nodbus -q --raw " + path("l.png"));
+  testing::answer_of("pdftoppm -r 150 -png -singlefile " + path("l.pdf") + " " + path("l"));
+  const std::string codes = testing::answer_of("zbarimg --nodbus -q --raw " + path("l.png"));
   expect_all(codes, {"G1-1", "G1-2", "G1-3"});
 }
 
@@ -112,7 +99,7 @@ TEST_F(Printing, charts_become_the_file_that_their_ending_says) {
   std::ifstream svg(path("g.svg"));
   const std::string drawn{std::istreambuf_iterator<char>(svg), {}};
   EXPECT_NE(drawn.find("<svg"), std::string::npos);
-  EXPECT_NE(output_of("file " + path("t.png")).find("PNG image"), std::string::npos);
+  EXPECT_NE(testing::answer_of("file " + path("t.png")).find("PNG image"), std::string::npos);
   expect_all(text("p.pdf"), {"The plan as accepted"});
   EXPECT_EQ(refused({"chart", "climate", "--out", path("c.svg")}), "connect-failed");
 }

@@ -18,10 +18,10 @@
 namespace takehold::client {
 
 /// Commands run at 2027-04-12T09:30:00Z unless they say --now; the book's zone is UTC.
-class SeasonBook : public testing::Test {
+class SeasonBook : public ::testing::Test {
  protected:
   SeasonBook() {
-    const auto* test = testing::UnitTest::GetInstance()->current_test_info();
+    const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
     folder_ = std::filesystem::temp_directory_path() /
               ("takehold-" + std::to_string(::getpid()) + "-" + test->name());
     std::filesystem::create_directories(folder_);

@@ -4,13 +4,12 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
-#include <array>
-#include <cstdio>
 #include <fstream>
 #include <random>
 #include <sstream>
 
 #include "client/match/matching.hpp"
+#include "tests/support/running_program.hpp"
 
 namespace takehold::client {
 namespace {
@@ -41,28 +40,18 @@ std::vector<Case> random_cases() {
   return cases;
 }
 
-std::string run(const std::string& command) {
-  std::string out;
-  std::array<char, 4096> chunk;
-  FILE* pipe = popen(command.c_str(), "r");
-  if (pipe == nullptr) return out;
-  while (std::size_t n = std::fread(chunk.data(), 1, chunk.size(), pipe))
-    out.append(chunk.data(), n);
-  EXPECT_EQ(pclose(pipe), 0) << command;
-  return out;
-}
-
 TEST(Assignment, pairs_and_mismatch_equal_those_of_an_assignment_solver) {
   const auto cases = random_cases();
-  const std::string file = testing::TempDir() + fmt::format("takehold_assignment_{}.txt", getpid());
+  const std::string file =
+      ::testing::TempDir() + fmt::format("takehold_assignment_{}.txt", getpid());
   std::ofstream out(file);
   for (const auto& item : cases) {
     out << fmt::format("{};{};{}\n", item.tolerance, fmt::join(item.x, ","),
                        fmt::join(item.y, ","));
   }
   out.close();
-  std::istringstream answers(
-      run("Rscript " TAKEHOLD_SOURCE_DIR "/tests/client/match/assignment.R " + file));
+  std::istringstream answers(testing::answer_of(
+      "Rscript " TAKEHOLD_SOURCE_DIR "/tests/client/match/assignment.R " + file));
   std::remove(file.c_str());
   for (const auto& item : cases) {
     std::size_t pairs = 0;

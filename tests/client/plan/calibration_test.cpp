@@ -1,10 +1,10 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <cstdio>
 #include <sstream>
 
 #include "client/plan/season_planner.hpp"
+#include "tests/support/running_program.hpp"
 
 namespace takehold::client {
 namespace {
@@ -12,13 +12,8 @@ namespace {
 constexpr int kSeasons = 3000;
 
 double by_r(const std::string& arguments) {
-  const std::string command =
-      "Rscript --vanilla " TAKEHOLD_SOURCE_DIR "/tests/client/plan/calibration.R " + arguments;
-  FILE* pipe = ::popen(command.c_str(), "r");
-  if (pipe == nullptr) return NAN;
-  double answer = NAN;
-  if (std::fscanf(pipe, "%lf", &answer) != 1) answer = NAN;
-  return ::pclose(pipe) == 0 ? answer : NAN;
+  return std::stod(testing::answer_of(
+      "Rscript --vanilla " TAKEHOLD_SOURCE_DIR "/tests/client/plan/calibration.R " + arguments));
 }
 
 PlanRequest one_pairing(double degc, int want, double confidence) {
@@ -50,7 +45,7 @@ struct Case {
   double confidence;
 };
 
-class Calibration : public testing::TestWithParam<Case> {};
+class Calibration : public ::testing::TestWithParam<Case> {};
 
 // An independent simulation of the same model, in R, lands at the probability that the plan states.
 TEST_P(Calibration, the_plan_keeps_its_word) {
@@ -70,7 +65,7 @@ TEST_P(Calibration, the_plan_keeps_its_word) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Cases, Calibration,
-                         testing::Values(Case{20, 8, 4, 0.9}, Case{25, 6, 2, 0.7}));
+                         ::testing::Values(Case{20, 8, 4, 0.9}, Case{25, 6, 2, 0.7}));
 
 }  // namespace
 }  // namespace takehold::client

@@ -35,7 +35,7 @@ TEST_F(LabelTest, it_says_what_a_grower_writes_by_hand_and_its_code_is_read) {
        {"Quarry Pink", "on Ironfoot", "beefsteak", "pole", "2027-04-12", "G7-3"}) {
     EXPECT_NE(words().find(part), std::string::npos) << part << " in " << words();
   }
-  EXPECT_EQ(run("zbarimg --nodbus -q --raw " + image(200)), "G7-3\n");
+  EXPECT_EQ(testing::answer_of("zbarimg --nodbus -q --raw " + image(200)), "G7-3\n");
 }
 
 // Sheets, rolls and stakes, down to the smallest label sold as one.
@@ -76,7 +76,7 @@ TEST_F(LabelTest, a_page_holds_as_many_as_fit_and_none_is_refused) {
 TEST_F(LabelTest, a_stake_leaves_its_end_for_the_soil) {
   print(label_stake({20, 120}), {graft()});
   EXPECT_TRUE(is_white_outside({0, 0, 20, 90}));
-  EXPECT_EQ(run("zbarimg --nodbus -q --raw " + image(300)), "G7-3\n");
+  EXPECT_EQ(testing::answer_of("zbarimg --nodbus -q --raw " + image(300)), "G7-3\n");
 }
 
 TEST_F(LabelTest, tray_maps_follow_each_other_over_pages) {

@@ -4,8 +4,6 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
-#include <array>
-#include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -13,15 +11,16 @@
 #include <vector>
 
 #include "client/print/paper.hpp"
+#include "tests/support/running_program.hpp"
 
 namespace takehold::client {
 
 inline const auto kMadeAt = *sensors::parse_instant("2027-04-12T09:30:00Z");
 
-class PageTest : public testing::Test {
+class PageTest : public ::testing::Test {
  protected:
   PageTest() {
-    const auto* test = testing::UnitTest::GetInstance()->current_test_info();
+    const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
     folder_ = std::filesystem::temp_directory_path() /
               ("takehold-page-" + std::to_string(::getpid()) + "-" + test->name());
     std::filesystem::create_directories(folder_);
@@ -32,18 +31,6 @@ class PageTest : public testing::Test {
   std::string file() const { return (folder_ / "page.pdf").string(); }
   Paper pdf(Size page) const { return Paper(file(), PaperKind::pdf, page, kMadeAt); }
 
-  static std::string run(const std::string& command) {
-    std::string out;
-    std::array<char, 4096> chunk;
-    FILE* pipe = popen(command.c_str(), "r");
-    if (pipe == nullptr) return out;
-    while (std::size_t n = std::fread(chunk.data(), 1, chunk.size(), pipe)) {
-      out.append(chunk.data(), n);
-    }
-    EXPECT_EQ(pclose(pipe), 0) << command;
-    return out;
-  }
-
   std::string bytes() const {
     std::ifstream in(file(), std::ios::binary);
     return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
@@ -51,7 +38,7 @@ class PageTest : public testing::Test {
 
   /// Every word of the page, one blank between.
   std::string words() const {
-    std::istringstream in(run("pdftotext -layout " + file() + " -"));
+    std::istringstream in(testing::answer_of("pdftotext -layout " + file() + " -"));
     std::string all, word;
     while (in >> word) all += (all.empty() ? "" : " ") + word;
     return all;
@@ -60,8 +47,8 @@ class PageTest : public testing::Test {
   /// The first page as a grey picture, and its name.
   std::string image(int dots_an_inch) const {
     const std::string stem = (folder_ / "page").string();
-    run("pdftoppm -gray -f 1 -l 1 -singlefile -r " + std::to_string(dots_an_inch) + " " + file() +
-        " " + stem);
+    testing::answer_of("pdftoppm -gray -f 1 -l 1 -singlefile -r " + std::to_string(dots_an_inch) +
+                       " " + file() + " " + stem);
     return stem + ".pgm";
   }
 

@@ -16,7 +16,7 @@ TEST_F(PaperTest, a_text_that_fits_stands_there_whole) {
   EXPECT_EQ(paper.text({10, 10, 80, 10}, "Quarry Pink"), Fit::whole);
   paper.finish();
   EXPECT_EQ(words(), "Quarry Pink");
-  EXPECT_NE(run("pdfinfo " + file()).find("Pages:           1"), std::string::npos);
+  EXPECT_NE(testing::answer_of("pdfinfo " + file()).find("Pages:           1"), std::string::npos);
 }
 
 TEST_F(PaperTest, a_text_too_long_for_a_line_is_broken_then_made_smaller_and_stays_whole) {
@@ -54,7 +54,7 @@ TEST_F(PaperTest, a_code_is_read_back_by_another_program) {
   paper.code({5, 5, 15, 15}, "G7-3");
   paper.turned({30, 5, 20, 30}, [&](const Box& box) { paper.code(box, "S12"); });
   paper.finish();
-  const std::string read = run("zbarimg --nodbus -q --raw " + image(300));
+  const std::string read = testing::answer_of("zbarimg --nodbus -q --raw " + image(300));
   EXPECT_NE(read.find("G7-3\n"), std::string::npos) << read;
   EXPECT_NE(read.find("S12\n"), std::string::npos) << read;
   EXPECT_THROW(pdf({60, 40}).code({5, 5, 15, 15}, std::string(4000, 'x')), sensors::Refused);
@@ -86,7 +86,8 @@ TEST_F(PaperTest, an_svg_and_a_png_hold_one_page) {
   Paper png(folder() / "x.png", PaperKind::png, {60, 40}, kMadeAt);
   png.code({0, 0, 40, 40}, "S12");
   png.finish();
-  EXPECT_EQ(run("zbarimg --nodbus -q --raw " + (folder() / "x.png").string()), "S12\n");
+  EXPECT_EQ(testing::answer_of("zbarimg --nodbus -q --raw " + (folder() / "x.png").string()),
+            "S12\n");
 }
 
 }  // namespace

@@ -43,7 +43,7 @@ const std::map<std::string, Regression>& regressions() {
   return all;
 }
 
-class PlainRegression : public testing::TestWithParam<const char*> {};
+class PlainRegression : public ::testing::TestWithParam<const char*> {};
 
 TEST_P(PlainRegression, agrees_with_r_glm_without_a_prior) {
   const Regression& r = regressions().at(GetParam());
@@ -58,11 +58,12 @@ TEST_P(PlainRegression, agrees_with_r_glm_without_a_prior) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Data, PlainRegression,
-                         testing::Values("beetles", "menarche", "infert", "budworm", "orobanche"));
+                         ::testing::Values("beetles", "menarche", "infert", "budworm",
+                                           "orobanche"));
 
 // lme4 1.1-31, 25 quadrature points; it stops where its deviance no longer falls, which leaves the
 // estimates good to about 1e-4.
-class GroupedRegression : public testing::TestWithParam<const char*> {};
+class GroupedRegression : public ::testing::TestWithParam<const char*> {};
 
 TEST_P(GroupedRegression, agrees_with_lme4_without_a_prior) {
   const Regression& r = regressions().at(GetParam());
@@ -76,7 +77,7 @@ TEST_P(GroupedRegression, agrees_with_lme4_without_a_prior) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Data, GroupedRegression,
-                         testing::Values("orobanche_plates", "cbpp_herds"));
+                         ::testing::Values("orobanche_plates", "cbpp_herds"));
 
 // Bliss 1935 as in Dobson's textbook; Crowder 1978; Venables & Ripley 2002 (budworm): R 4.2.2.
 TEST(Logistic, published_estimates) {

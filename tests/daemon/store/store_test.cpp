@@ -2,7 +2,6 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <gtest/gtest.h>
-#include <stdio.h>
 
 #include <fstream>
 #include <sstream>
@@ -11,18 +10,14 @@
 #include "sensors/quantity/problem.hpp"
 #include "tests/daemon/store/shelf.hpp"
 #include "tests/daemon/temporary_folder.hpp"
+#include "tests/support/running_program.hpp"
 
 namespace takehold::daemon {
 namespace {
 
 /// What the sqlite3 shell, which shares none of our code, sees in a file.
 std::string shell(const std::filesystem::path& file, const std::string& sql) {
-  const std::string command = "sqlite3 -batch -readonly '" + file.string() + "' \"" + sql + "\"";
-  FILE* pipe = popen(command.c_str(), "r");
-  std::string text;
-  for (int c = fgetc(pipe); c != EOF; c = fgetc(pipe)) text += static_cast<char>(c);
-  EXPECT_EQ(pclose(pipe), 0) << command;
-  return text;
+  return testing::answer_of("sqlite3 -batch -readonly '" + file.string() + "' \"" + sql + "\"");
 }
 
 std::string bytes_of(const std::filesystem::path& file) {
