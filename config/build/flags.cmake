@@ -23,7 +23,7 @@ if(TAKEHOLD_CCACHE AND NOT CMAKE_CXX_COMPILER_LAUNCHER)
 endif()
 
 add_library(takehold_flags INTERFACE)
-target_include_directories(takehold_flags INTERFACE "${PROJECT_SOURCE_DIR}")
+target_include_directories(takehold_flags INTERFACE "${PROJECT_SOURCE_DIR}" "${PROJECT_BINARY_DIR}/embedded")
 target_compile_options(takehold_flags INTERFACE
   -Wall -Wextra -Wpedantic -Werror -Wshadow -Wnon-virtual-dtor -Wold-style-cast -Wcast-qual
   -Woverloaded-virtual -Wimplicit-fallthrough

@@ -8,6 +8,7 @@
 
 #include "client/plan/pair_seasons.hpp"
 #include "client/plan/season_planner.hpp"
+#include "embedded/places.hpp"
 
 namespace takehold::client {
 namespace {

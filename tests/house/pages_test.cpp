@@ -5,6 +5,7 @@
 #include <map>
 
 #include "daemon/api/route.hpp"
+#include "embedded/places.hpp"
 #include "tests/house/program_run.hpp"
 #include "tests/house/promises.hpp"
 #include "tests/house/source_tree.hpp"

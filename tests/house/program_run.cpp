@@ -1,4 +1,5 @@
 #include "tests/house/program_run.hpp"
+#include "embedded/places.hpp"
 
 #include <sys/wait.h>
 

@@ -3,6 +3,7 @@
 
 #include <gmock/gmock.h>
 
+#include "embedded/places.hpp"
 #include "tests/house/source_tree.hpp"
 #include "tests/house/temporary_tree.hpp"
 

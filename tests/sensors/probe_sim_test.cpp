@@ -12,6 +12,7 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
+#include "embedded/places.hpp"
 #include "sensors/codec/line_decoder.hpp"
 #include "sensors/codec/line_splitter.hpp"
 #include "sensors/codec/trace_row.hpp"

@@ -1,6 +1,7 @@
 // Against tests/reference/psychro_reference.csv (made with psychrolib 2.5.0, an independent
 // implementation of the ASHRAE formulas), against points printed by ASHRAE, and by properties.
 #include "sensors/air/psychrometrics.hpp"
+#include "embedded/places.hpp"
 
 #include <gtest/gtest.h>
 

@@ -7,6 +7,7 @@
 #include <fstream>
 #include <sstream>
 
+#include "embedded/places.hpp"
 #include "sensors/check/settling.hpp"
 #include "sensors/codec/decoded.hpp"
 #include "sensors/sim/dice.hpp"

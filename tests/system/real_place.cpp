@@ -1,4 +1,5 @@
 #include "tests/system/real_place.hpp"
+#include "embedded/places.hpp"
 
 #include <signal.h>
 

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "embedded/places.hpp"
 #include "sensors/quantity/problem.hpp"
 #include "tests/client/command/run_support.hpp"
 #include "tests/support/running_program.hpp"

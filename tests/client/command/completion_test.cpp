@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 
 #include "client/command/command_pages.hpp"
+#include "embedded/places.hpp"
 #include "tests/support/running_program.hpp"
 
 namespace takehold::client {

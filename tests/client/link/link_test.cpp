@@ -12,6 +12,7 @@
 #include <nlohmann/json.hpp>
 
 #include "client/link/find_daemon.hpp"
+#include "embedded/places.hpp"
 
 namespace takehold::client {
 namespace {

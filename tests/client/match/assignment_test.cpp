@@ -9,6 +9,7 @@
 #include <sstream>
 
 #include "client/match/matching.hpp"
+#include "embedded/places.hpp"
 #include "tests/support/running_program.hpp"
 
 namespace takehold::client {

@@ -9,6 +9,7 @@
 #include <random>
 #include <tuple>
 
+#include "embedded/places.hpp"
 #include "sensors/quantity/problem.hpp"
 
 namespace takehold::client {

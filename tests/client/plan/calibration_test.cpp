@@ -4,6 +4,7 @@
 #include <sstream>
 
 #include "client/plan/season_planner.hpp"
+#include "embedded/places.hpp"
 #include "tests/support/running_program.hpp"
 
 namespace takehold::client {

@@ -1,4 +1,5 @@
 #include "client/season/sheet.hpp"
+#include "embedded/places.hpp"
 
 #include <gtest/gtest.h>
 

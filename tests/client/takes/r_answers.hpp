@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "embedded/places.hpp"
 #include "tests/support/running_program.hpp"
 
 namespace takehold::client {

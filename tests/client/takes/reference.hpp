@@ -4,6 +4,8 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "embedded/places.hpp"
+
 namespace takehold::client {
 
 inline nlohmann::json stats_reference() {

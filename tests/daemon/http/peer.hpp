@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+#include "embedded/places.hpp"
+
 namespace takehold::daemon {
 
 class Peer {

@@ -13,6 +13,7 @@
 #include <sstream>
 #include <thread>
 
+#include "embedded/places.hpp"
 #include "tests/support/running_program.hpp"
 
 namespace takehold::daemon {
