@@ -7,10 +7,10 @@
 
 #include "client/book/inside.hpp"
 #include "client/book/recorder.hpp"
-#include "client/book/zone_choice.hpp"
 #include "client/season/sowing.hpp"
 #include "daemon/store/transaction.hpp"
 #include "embedded/book_schema.hpp"
+#include "sensors/quantity/machine_zone.hpp"
 
 namespace takehold::client {
 namespace {
@@ -38,7 +38,8 @@ bool is_made(SQLite::Database& database) {
 }
 
 void make(daemon::Store& store, sensors::Instant now, const BookOptions& options) {
-  const auto zone = zone_of_new_book(options.time_zone);
+  const auto zone = options.time_zone ? sensors::TimeZone::named(*options.time_zone).value()
+                                      : sensors::machine_zone();
   daemon::Transaction transaction(store);
   if (is_made(store.database())) return;  // by another process, a moment ago
   SQLite::Statement statement(

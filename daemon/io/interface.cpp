@@ -9,7 +9,7 @@
 #include "daemon/io/batch_exposure.hpp"
 #include "daemon/io/messages.hpp"
 #include "daemon/io/occupant_batch.hpp"
-#include "daemon/page/page.hpp"
+#include "daemon/io/page_content.hpp"
 #include "sensors/check/judge.hpp"
 
 namespace takehold::daemon {
@@ -80,7 +80,8 @@ Response Interface::answer(const Route& route, const Request& request, Instant n
     case RouteName::page: {
       Response response;
       response.content_type = "text/html; charset=utf-8";
-      response.body = page_of(status_message(keeper_, now));
+      response.policy = page_policy();
+      response.body = page_of(page_content(keeper_, reader_, now, zone_));
       return response;
     }
     case RouteName::status:

@@ -10,6 +10,7 @@
 #include "daemon/api/route.hpp"
 #include "daemon/io/keeper.hpp"
 #include "daemon/log/log_reader.hpp"
+#include "sensors/quantity/machine_zone.hpp"
 
 namespace takehold::daemon {
 
@@ -26,12 +27,15 @@ struct Response {
   int status = 200;
   std::string content_type = "application/json";
   std::string body;
-  std::string allow;  ///< of a 405
+  std::string allow;   ///< of a 405
+  std::string policy;  ///< Content-Security-Policy of a page
 };
 
 class Interface {
  public:
-  Interface(Keeper& keeper, LogReader& reader) : keeper_(keeper), reader_(reader) {}
+  /// `zone`: of the clock times on the page.
+  Interface(Keeper& keeper, LogReader& reader, sensors::TimeZone zone = sensors::machine_zone())
+      : keeper_(keeper), reader_(reader), zone_(std::move(zone)) {}
 
   /// Never throws for what a client may send; disk trouble is a 500.
   Response handle(const Request& request, sensors::Instant now);
@@ -50,6 +54,7 @@ class Interface {
 
   Keeper& keeper_;
   LogReader& reader_;
+  sensors::TimeZone zone_;
 };
 
 /// A refusal as RFC 9457 has it.

@@ -44,6 +44,7 @@ Outgoing outgoing(const Response& response, const Incoming& asked) {
   out.set(http::field::server, kProgram);
   if (!response.content_type.empty()) out.set(http::field::content_type, response.content_type);
   if (!response.allow.empty()) out.set(http::field::allow, response.allow);
+  if (!response.policy.empty()) out.set("Content-Security-Policy", response.policy);
   if (response.status == 401) out.set(http::field::www_authenticate, "Bearer");
   out.set(http::field::cache_control, "no-store");
   out.set("X-Content-Type-Options", "nosniff");

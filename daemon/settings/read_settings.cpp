@@ -25,6 +25,7 @@ void read_chamber(const TomlTable& root, Settings& settings) {
   const auto chamber = root.table("chamber");
   if (!chamber) return;
   if (const auto name = chamber->text("name")) settings.chamber_name = *name;
+  if (chamber->choice("units", {"metric", "us"}) == "us") settings.units = ShownUnits::us;
   if (const auto height = chamber->number("altitude_m", -500, 6000)) {
     settings.altitude = sensors::Altitude::m(*height);
   }

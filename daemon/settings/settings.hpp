@@ -23,6 +23,9 @@
 
 namespace takehold::daemon {
 
+/// What a person is shown; files and the interface are always metric.
+enum class ShownUnits { metric, us };
+
 enum class Parity { none, even, odd };
 
 /// How bits go over a serial line. Eight data bits always.
@@ -145,6 +148,7 @@ struct TcpListen {
 struct Settings {
   std::filesystem::path file;  ///< it was read from
   std::string chamber_name = "healing chamber";
+  ShownUnits units = ShownUnits::metric;      ///< on the page
   std::optional<sensors::Altitude> altitude;  ///< none: the standard atmosphere
   std::filesystem::path log_file;             ///< default: chamber.db in the place for state
   int keep_days = 400;

@@ -208,6 +208,7 @@ void put_tables(toml::table& root, const Settings& settings) {
 
 std::string to_toml(const Settings& settings) {
   toml::table chamber{{"name", settings.chamber_name}};
+  chamber.insert("units", settings.units == ShownUnits::us ? "us" : "metric");
   if (settings.altitude) chamber.insert("altitude_m", settings.altitude->m());
   toml::table listen{{"socket", settings.socket.string()}};
   if (settings.tcp) {

@@ -1,11 +1,11 @@
-#include "client/book/zone_choice.hpp"
+#include "sensors/quantity/machine_zone.hpp"
 
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <string_view>
 
-namespace takehold::client {
+namespace takehold::sensors {
 namespace {
 
 // ":Europe/Lisbon" is the POSIX way to say that a name follows; "CET-1CEST" is a rule and no name.
@@ -34,12 +34,11 @@ std::string file_zone() {
 
 }  // namespace
 
-sensors::TimeZone zone_of_new_book(const std::optional<std::string>& setting) {
-  if (setting) return sensors::TimeZone::named(*setting).value();
+TimeZone machine_zone() {
   for (const std::string& name : {environment_zone(), link_zone(), file_zone()})
     if (!name.empty())
-      if (auto zone = sensors::TimeZone::named(name)) return *zone;
-  return sensors::TimeZone::utc();
+      if (auto zone = TimeZone::named(name)) return *zone;
+  return TimeZone::utc();
 }
 
-}  // namespace takehold::client
+}  // namespace takehold::sensors
