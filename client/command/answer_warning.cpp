@@ -1,4 +1,6 @@
 // seen, quiet: a grower's answer to a warning.
+#include "client/command/answer_warning.hpp"
+
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
@@ -15,9 +17,22 @@ std::string warning_target(const std::string& warning, const char* verb) {
   return "/v1/warnings/" + url_part(warning) + "/" + verb;
 }
 
+}  // namespace
+
+sensors::Result<nlohmann::json> acknowledge(const Link& link, const std::string& warning) {
+  return link.ask("POST", warning_target(warning, "acknowledge"), std::nullopt);
+}
+
+sensors::Result<nlohmann::json> shelve(const Link& link, const std::string& warning,
+                                       sensors::Instant until) {
+  return link.ask("POST", warning_target(warning, "shelve"),
+                  nlohmann::json{{"until", sensors::to_string(until)}});
+}
+
+namespace {
+
 void seen(const std::string& warning, Context& context) {
-  const auto answer = answered(
-      daemon_link(context).ask("POST", warning_target(warning, "acknowledge"), std::nullopt));
+  const auto answer = answered(acknowledge(daemon_link(context), warning));
   context.out.line(
       fmt::format("{}: noted that you have seen it. It stands until the air is right.", warning));
   context.out.document({{"warning", warning}, {"answer", answer}});
@@ -29,11 +44,11 @@ void quiet(const std::string& warning, const std::string& length, Context& conte
     throw WrongUsage({"bad-duration", "\"" + length + "\" is no length of time", "", "--for",
                       "30min, 2h or 1d"});
   }
-  const std::string until = sensors::to_string(context.now + *pause);
-  const auto answer = answered(daemon_link(context).ask("POST", warning_target(warning, "shelve"),
-                                                        nlohmann::json{{"until", until}}));
+  const auto until = context.now + *pause;
+  const auto answer = answered(shelve(daemon_link(context), warning, until));
   context.out.line(fmt::format("{}: quiet for {}", warning, length));
-  context.out.document({{"warning", warning}, {"until", until}, {"answer", answer}});
+  context.out.document(
+      {{"warning", warning}, {"until", sensors::to_string(until)}, {"answer", answer}});
 }
 
 }  // namespace

@@ -3,13 +3,17 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
+
+#include "client/terminal/text_width.hpp"
 
 namespace takehold::client {
 
 namespace {
 
 using daemon::Band;
+using daemon::number_of;
 using daemon::StatusMessage;
 
 /// "4 min", "2 h", "3 d": how long, to the precision a grower needs.
@@ -26,6 +30,7 @@ std::string length_text(std::chrono::milliseconds length) {
 struct Judged {
   std::string text;
   std::optional<bool> right;
+  std::optional<double> part = std::nullopt;  ///< of the way from the band's low end to its high
 };
 
 template <class Q>
@@ -36,6 +41,8 @@ Judged judge(const char* what, const std::optional<Q>& value, const std::optiona
   judged.text += fmt::format("   wanted {} to {}", show(band->low), show(band->high));
   if (!value) return judged;
   judged.right = band->holds(*value);
+  const double width = number_of(band->high) - number_of(band->low);
+  if (width > 0) judged.part = (number_of(*value) - number_of(band->low)) / width;
   const char* word = *value < band->low ? "too low" : *value > band->high ? "too high" : "right";
   judged.text += fmt::format("   {}", word);
   return judged;
@@ -90,7 +97,8 @@ void add_occupants(std::vector<ScreenLine>& lines, const StatusMessage& status,
   for (const auto& occupant : status.occupants) {
     if (occupant.left_at) continue;
     lines.push_back(
-        {fmt::format("{}  {}{}: {} for {}{}{}", occupant.label, occupant.pairing,
+        {fmt::format("{}{}{}: {} for {}{}{}", occupant.label,
+                     occupant.pairing.empty() ? "" : "  " + occupant.pairing,
                      occupant.count ? fmt::format(", {}", *occupant.count) : "", occupant.stage,
                      length_text(now - occupant.since),
                      occupant.next ? ", " + length_text(*occupant.next - now) + " to go" : "",
@@ -118,21 +126,63 @@ void add_probes(std::vector<ScreenLine>& lines, const StatusMessage& status, sen
   }
 }
 
+/// Where a value stands in its band and beside it: "    ├───────●──┤    ".
+std::string gauge(double part, const TerminalStyle& style) {
+  constexpr int kSide = 4, kInside = 11;
+  const int at = std::clamp(kSide + 1 + static_cast<int>(std::lround(part * (kInside - 1))), 0,
+                            2 * kSide + kInside + 1);
+  std::string bar;
+  for (int i = 0; i < 2 * kSide + kInside + 2; ++i) {
+    const bool inside = kSide < i && i <= kSide + kInside;
+    if (i == at) {
+      bar += style.unicode ? "●" : "O";
+    } else if (i == kSide) {
+      bar += style.unicode ? "├" : "[";
+    } else if (i == kSide + kInside + 1) {
+      bar += style.unicode ? "┤" : "]";
+    } else {
+      bar += !inside ? " " : style.unicode ? "─" : "-";
+    }
+  }
+  return bar;
+}
+
 }  // namespace
+
+ChamberParts chamber_parts(const StatusMessage& status, sensors::Instant now,
+                           const TerminalStyle& style, bool gauges) {
+  const auto air = judged_air(status, style.units);
+  ChamberParts parts;
+  parts.head = head_line(status, air, now, style.units);
+  for (const Judged& judged : air) {
+    const Ink ink = !judged.right ? Ink::plain : *judged.right ? Ink::good : Ink::bad;
+    const std::string bar = gauges && judged.part ? gauge(*judged.part, style) : "";
+    parts.air.push_back({padded_right(judged.text, bar.empty() ? 0 : 58) + bar, ink});
+  }
+  if (const auto& dew_point = status.air.dew_point) {
+    parts.air.push_back({fmt::format("{:12} {:>10}", "dew point", shown(*dew_point, style.units))});
+  }
+  add_occupants(parts.batches, status, now);
+  add_warnings(parts.warnings, status, now);
+  if (status.warnings.empty()) parts.warnings.push_back({"no warning stands", Ink::good});
+  add_probes(parts.probes, status, now);
+  return parts;
+}
 
 std::vector<ScreenLine> chamber_lines(const StatusMessage& status, sensors::Instant now,
                                       Units units) {
-  const auto air = judged_air(status, units);
-  std::vector<ScreenLine> lines{head_line(status, air, now, units), {}};
-  for (const Judged& judged : air) {
-    const Ink ink = !judged.right ? Ink::plain : *judged.right ? Ink::good : Ink::bad;
-    lines.push_back({judged.text, ink});
-  }
+  TerminalStyle style;
+  style.units = units;
+  const auto parts = chamber_parts(status, now, style, false);
+  std::vector<ScreenLine> lines{parts.head, {}};
+  const auto add = [&](const std::vector<ScreenLine>& more) {
+    lines.insert(lines.end(), more.begin(), more.end());
+  };
+  add(parts.air);
   lines.push_back({});
-  add_occupants(lines, status, now);
-  add_warnings(lines, status, now);
-  if (status.warnings.empty()) lines.push_back({"no warning stands", Ink::good});
-  add_probes(lines, status, now);
+  add(parts.batches);
+  add(parts.warnings);
+  add(parts.probes);
   return lines;
 }
 

@@ -5,9 +5,12 @@
 #include <nlohmann/json.hpp>
 #include <thread>
 
-#include "client/command/chamber_view.hpp"
+#include "client/command/answer_warning.hpp"
 #include "client/command/command_tree.hpp"
 #include "client/command/daemon_line.hpp"
+#include "client/command/watch_screen.hpp"
+#include "client/terminal/live_screen.hpp"
+#include "sensors/quantity/machine_zone.hpp"
 
 namespace takehold::client {
 
@@ -17,46 +20,74 @@ using namespace std::chrono_literals;
 
 constexpr auto kPeriod = 2000ms;
 
-/// The last thing known and what became of the last question.
-struct Watched {
-  std::optional<daemon::StatusMessage> status;
-  std::string trouble;  ///< empty while the daemon answers
-};
-
-void ask(const Link& link, Watched& watched) {
+void ask(const Link& link, Watched& watched, const WatchView& view) {
   const auto document = link.status();
-  if (!document) {
-    watched.trouble = document.error().sentence();
+  const auto status = document ? daemon::status_message_from(*document) : document.error();
+  if (!status) {
+    watched.trouble = status.error().sentence();
+    if (!watched.trouble_since)
+      watched.trouble_since =
+          std::chrono::floor<std::chrono::milliseconds>(std::chrono::system_clock::now());
     return;
   }
-  const auto status = daemon::status_message_from(*document);
-  watched.trouble = status ? "" : status.error().sentence();
-  if (status) watched.status = *status;
+  watched = {*status, std::move(watched.past), "", {}};
+  const auto readings =
+      link.readings({{}, status->at - view.span, status->at, std::max(20, view.columns - 8)});
+  if (!readings) return;
+  if (const auto past = daemon::readings_message_from(*readings)) watched.past = *past;
 }
 
-std::vector<ScreenLine> screen_of(const Watched& watched, Units units) {
-  std::vector<ScreenLine> lines;
-  if (watched.status) lines = chamber_lines(*watched.status, watched.status->at, units);
-  if (!watched.trouble.empty()) {
-    lines.insert(
-        lines.begin(),
-        {"NO ANSWER from the chamber's program; what stands below is old: " + watched.trouble,
-         Ink::bad});
+/// The first warning that waits for this answer, answered; what became of it.
+std::string answer(const Link& link, const Watched& watched, bool quiet) {
+  if (!watched.status) return "there is nothing to answer";
+  for (const auto& warning : watched.status->warnings) {
+    if (quiet ? warning.shelved_until.has_value() : warning.acknowledged_at.has_value()) continue;
+    const auto told =
+        quiet ? shelve(link, warning.id, watched.status->at + 2h) : acknowledge(link, warning.id);
+    if (!told) return warning.id + ": " + told.error().sentence();
+    return warning.id + (quiet ? ": quiet for 2 h" : ": noted that you have seen it");
   }
-  lines.push_back({});
-  lines.push_back({"q ends", Ink::faint});
-  return lines;
+  return quiet ? "no warning is loud" : "no warning waits to be seen";
 }
 
-void watch_screen(Context& context) {
+/// True: end.
+bool obey(int key, const Link& link, const Watched& watched, WatchView& view) {
+  view.answer.clear();
+  switch (key) {
+    case 'q':
+    case LiveScreen::kInterrupt:
+      return true;
+    case 's':
+    case 'k':
+      view.answer = answer(link, watched, key == 'k');
+      break;
+    case '+':
+      view.span = std::min(view.span * 2, std::chrono::hours(192));
+      break;
+    case '-':
+      view.span = std::max(view.span / 2, std::chrono::hours(1));
+      break;
+    default:
+      break;
+  }
+  return false;
+}
+
+void watch_live(Context& context) {
   const Link link = daemon_link(context);
   LiveScreen screen(context.out.style());
+  const auto zone = sensors::machine_zone();
   Watched watched;
+  WatchView view;
+  view.style = screen.style();
   while (true) {
-    ask(link, watched);
-    screen.show(screen_of(watched, context.units));
+    view.columns = screen.columns();
+    view.rows = screen.rows();
+    ask(link, watched, view);
+    const auto now = watched.status ? watched.status->at : context.now;
+    screen.show(watch_screen(watched, view, now, zone));
     const auto key = screen.key(kPeriod);
-    if (key && (*key == 'q' || *key == LiveScreen::kInterrupt)) return;
+    if (key && obey(*key, link, watched, view)) return;
   }
 }
 
@@ -77,7 +108,7 @@ void add_watch(CommandTree& tree) {
       "watch", {kTheChamber, "the chamber, live: values with their band, stages, warnings",
                 "q ends it. With --json one object a line, until interrupted.", "watch"});
   tree.action(app, [](Context& context) {
-    context.out.is_json() ? watch_json(context) : watch_screen(context);
+    context.out.is_json() ? watch_json(context) : watch_live(context);
   });
 }
 

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <vector>
 
 #include "client/terminal/numbers.hpp"
 #include "client/terminal/text_width.hpp"
+#include "sensors/trace/axis.hpp"
 
 namespace takehold::client {
 namespace {
@@ -32,12 +34,11 @@ std::vector<std::optional<double>> columns_of(std::span<const std::optional<doub
 struct Scale {
   double low, high;
   int rows;
-  /// The row, 0 at the top, on which `value` falls.
-  int row_of(double value) const {
-    const double part = (high - value) / (high - low);
-    return std::clamp(static_cast<int>(std::lround(part * (rows - 1))), 0, rows - 1);
+  /// How far below the top row's middle `value` falls, in rows.
+  double depth_of(double value) const {
+    return std::clamp((high - value) / (high - low), 0.0, 1.0) * (rows - 1);
   }
-  double value_of(int row) const { return high - (high - low) * row / (rows - 1); }
+  int row_of(double value) const { return static_cast<int>(std::lround(depth_of(value))); }
 };
 
 std::optional<Scale> scale_for(const std::vector<std::optional<double>>& columns,
@@ -55,6 +56,62 @@ std::optional<Scale> scale_for(const std::vector<std::optional<double>>& columns
   return Scale{*low - spare, *high + spare, std::max(2, options.height)};
 }
 
+/// Round values beside the rows that are nearest to them, where the scale leaves room for them.
+std::map<int, std::string> marks_of(const Scale& scale) {
+  std::map<int, std::string> marks;
+  const auto ticks = sensors::value_ticks({scale.low, scale.high}, std::max(3, scale.rows / 2 + 1));
+  for (const double value : ticks.at) {
+    marks.emplace(scale.row_of(value), fixed(value, ticks.decimals));
+  }
+  return marks;
+}
+
+/// The stroke of a value inside its row: high, middle or low.
+std::string_view stroke(double depth) {
+  static constexpr std::string_view kStrokes[] = {"⎺", "⎻", "─", "⎼", "⎽"};
+  const double inside = depth - std::lround(depth);  // -0.5 high to 0.5 low
+  return kStrokes[std::clamp(static_cast<int>(std::floor((inside + 0.5) * 5)), 0, 4)];
+}
+
+class Plot {
+ public:
+  Plot(const std::vector<std::optional<double>>& columns, const Scale& scale,
+       const ChartOptions& options, const TerminalStyle& style)
+      : columns_(columns), scale_(scale), options_(options), style_(style) {}
+
+  std::string_view cell(int row, std::size_t column) const {
+    const auto& value = columns_[column];
+    if (value && scale_.row_of(*value) == row) {
+      return style_.unicode ? stroke(scale_.depth_of(*value)) : "*";
+    }
+    if (is_joined(row, column)) return style_.unicode ? "│" : "|";
+    return in_band(row, column) ? (style_.unicode ? "·" : ".") : " ";
+  }
+
+ private:
+  /// Between this value and the one before it, which stands more than a row away.
+  bool is_joined(int row, std::size_t column) const {
+    if (column == 0 || !columns_[column] || !columns_[column - 1]) return false;
+    const auto [above, below] =
+        std::minmax(scale_.row_of(*columns_[column]), scale_.row_of(*columns_[column - 1]));
+    return above < row && row < below;
+  }
+  /// ASCII has no faint sign: there only the borders are dotted.
+  bool in_band(int row, std::size_t column) const {
+    if (double(column) < options_.band_from * double(columns_.size())) return false;
+    const int top = options_.band_high ? scale_.row_of(*options_.band_high) : 0;
+    const int bottom = options_.band_low ? scale_.row_of(*options_.band_low) : scale_.rows - 1;
+    if (!options_.band_low && !options_.band_high) return false;
+    if (style_.unicode) return top <= row && row <= bottom;
+    return (options_.band_high && row == top) || (options_.band_low && row == bottom);
+  }
+
+  const std::vector<std::optional<double>>& columns_;
+  const Scale& scale_;
+  const ChartOptions& options_;
+  const TerminalStyle& style_;
+};
+
 }  // namespace
 
 std::string chart_text(std::span<const std::optional<double>> values, const ChartOptions& options,
@@ -62,27 +119,22 @@ std::string chart_text(std::span<const std::optional<double>> values, const Char
   const auto columns = columns_of(values, options.width);
   const auto scale = scale_for(columns, options);
   if (!scale) return {};
-  const auto is_band_row = [&](int row) {
-    return (options.band_low && scale->row_of(*options.band_low) == row) ||
-           (options.band_high && scale->row_of(*options.band_high) == row);
-  };
-  const std::string_view dot = style.unicode ? "●" : "*", band = style.unicode ? "·" : ".";
-  const int margin = std::max(text_width(fixed(scale->low, options.decimals)),
-                              text_width(fixed(scale->high, options.decimals)));
+  const Plot plot(columns, *scale, options, style);
+  const auto marks = marks_of(*scale);
+  int margin = 0;
+  for (const auto& [row, mark] : marks) margin = std::max(margin, text_width(mark));
   std::string text;
   for (int row = 0; row < scale->rows; ++row) {
-    text += padded_left(fixed(scale->value_of(row), options.decimals), margin);
-    text += style.unicode ? " │" : " |";
-    for (const auto& value : columns) {
-      const bool here = value && scale->row_of(*value) == row;
-      text += here ? dot : is_band_row(row) ? band : " ";
-    }
+    const auto mark = marks.find(row);
+    text += padded_left(mark == marks.end() ? "" : mark->second, margin);
+    text += style.unicode ? (mark == marks.end() ? " │" : " ┤") : " |";
+    for (std::size_t i = 0; i < columns.size(); ++i) text += plot.cell(row, i);
     text.erase(text.find_last_not_of(' ') + 1);
     text += '\n';
   }
-  const int plot = static_cast<int>(columns.size());
+  const int drawn = static_cast<int>(columns.size());
   const int between =
-      std::max(1, plot - text_width(options.left_end) - text_width(options.right_end));
+      std::max(1, drawn - text_width(options.left_end) - text_width(options.right_end));
   if (!options.left_end.empty() || !options.right_end.empty()) {
     text += std::string(static_cast<std::size_t>(margin + 2), ' ') + options.left_end +
             std::string(static_cast<std::size_t>(between), ' ') + options.right_end + '\n';

@@ -20,6 +20,8 @@ class LiveScreen {
   LiveScreen(const LiveScreen&) = delete;
   LiveScreen& operator=(const LiveScreen&) = delete;
 
+  /// As asked for, without what this terminal cannot show.
+  const TerminalStyle& style() const { return style_; }
   int columns() const;
   int rows() const;
 
