@@ -52,7 +52,7 @@ Paper climate(const Typed& words, const Book& book, Context& context) {
   const auto span = climate_span(words, book, context.now);
   const auto readings =
       answered(daemon_link(context).readings({std::nullopt, span.from, span.to, 800}));
-  const ClimateCharts charts = climate_charts(book, readings, span);
+  const ClimateCharts charts = climate_charts(book, readings, span, context.units);
   Paper paper = paper_for(words, kPage, context.now);
   const Box box = inside(kPage);
   const double half = box.height / 2;
@@ -66,7 +66,8 @@ Paper growth(const Typed& words, const Book& book, Context& context) {
   for (const auto& name : words.sowings) sowings.push_back(find_numbered<Sowing>(book, name));
   if (words.sowings.empty()) sowings = book.all<Sowing>();
   Paper paper = paper_for(words, kPage, context.now);
-  draw_time_chart(paper, inside(kPage), growth_chart(book, sowings), book.time_zone());
+  draw_time_chart(paper, inside(kPage), growth_chart(book, sowings, context.units),
+                  book.time_zone());
   return paper;
 }
 

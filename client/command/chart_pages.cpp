@@ -12,6 +12,7 @@
 #include "client/command/plant_words.hpp"
 #include "client/growth/stem.hpp"
 #include "client/season/planned.hpp"
+#include "client/terminal/numbers.hpp"
 #include "daemon/healing/asks.hpp"
 
 namespace takehold::client {
@@ -92,8 +93,8 @@ std::vector<IntervalRow> take_intervals(const TakeRecord& record) {
   return rows;
 }
 
-TimeChart growth_chart(const Book& book, const std::vector<Sowing>& sowings) {
-  TimeChart chart{"Stems below the seed leaves, mm", {}, {}, {}};
+TimeChart growth_chart(const Book& book, const std::vector<Sowing>& sowings, Units units) {
+  TimeChart chart{"Stems below the seed leaves, " + std::string(unit_of_length(units)), {}, {}, {}};
   std::map<std::string, std::size_t> lines;
   std::optional<sensors::TimeSpan> span;
   for (const Sowing& sowing : sowings) {
@@ -118,6 +119,7 @@ TimeChart growth_chart(const Book& book, const std::vector<Sowing>& sowings) {
   chart.span = {span->from - kAround, span->to + kAround};
   const Graftable graftable;
   chart.bands.push_back({chart.span, graftable.thinnest.mm(), graftable.thickest.mm()});
+  if (units == Units::us) rescale(chart, 1 / 25.4, 0);
   return chart;
 }
 
@@ -149,11 +151,13 @@ std::vector<DayRow> plan_rows(const Book& book) {
   return rows;
 }
 
-ClimateCharts climate_charts(const Book& book, const json& readings, sensors::TimeSpan span) {
+ClimateCharts climate_charts(const Book& book, const json& readings, sensors::TimeSpan span,
+                             Units units) {
   ClimateCharts charts;
   try {
-    charts.temperature =
-        readings_chart(readings, "temperature_degc", "Chamber: temperature, °C", span);
+    charts.temperature = readings_chart(
+        readings, "temperature_degc",
+        units == Units::us ? "Chamber: temperature, °F" : "Chamber: temperature, °C", span);
     charts.humidity = readings_chart(readings, "humidity_pct", "Chamber: humidity, %", span);
   } catch (const json::exception& trouble) {
     throw sensors::Refused(
@@ -168,6 +172,7 @@ ClimateCharts climate_charts(const Book& book, const json& readings, sensors::Ti
                  [&](const BatchEvent& e) { return e.batch == batch.id; });
     add_bands(charts, batch, own, until, span);
   }
+  if (units == Units::us) rescale(charts.temperature, 1.8, 32);
   return charts;
 }
 

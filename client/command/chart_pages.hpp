@@ -15,7 +15,7 @@ namespace takehold::client {
 std::vector<IntervalRow> take_intervals(const TakeRecord& record);
 
 /// The stems of these sowings as measured, over time, with the diameters that clips hold shaded.
-TimeChart growth_chart(const Book& book, const std::vector<Sowing>& sowings);
+TimeChart growth_chart(const Book& book, const std::vector<Sowing>& sowings, Units units);
 
 /// Sowing, grafting and healing of each pairing, as accepted.
 std::vector<DayRow> plan_rows(const Book& book);
@@ -27,6 +27,6 @@ struct ClimateCharts {
 };
 /// `readings` is the daemon's answer to the span's readings; code "bad-answer" if it is not.
 ClimateCharts climate_charts(const Book& book, const nlohmann::json& readings,
-                             sensors::TimeSpan span);
+                             sensors::TimeSpan span, Units units);
 
 }  // namespace takehold::client

@@ -22,7 +22,7 @@ void write_html(const Report& report, const std::string& file) {
 }
 
 void print_report(const TypedPaper& words, Context& context) {
-  const Report report = season_report(open_book(context, BookUse::reading), context.now);
+  const Report report = season_report(open_book(context, BookUse::reading), context.now, context.units);
   nlohmann::json sections = nlohmann::json::array();
   for (const ReportSection& section : report.sections) sections.push_back(section.title);
   if (std::filesystem::path(words.out).extension() == ".html") {

@@ -9,6 +9,7 @@
 #include "client/command/chart_pages.hpp"
 #include "client/command/opened_book.hpp"
 #include "client/command/plant_words.hpp"
+#include "client/growth/stem.hpp"
 #include "client/takes/things_to_try.hpp"
 #include "client/terminal/numbers.hpp"
 
@@ -41,7 +42,7 @@ ReportSection plan_section(const Book& book) {
   return section;
 }
 
-ReportSection sowing_section(const Book& book) {
+ReportSection sowing_section(const Book& book, Units units) {
   std::map<std::string, int> standing;
   for (const Emerged& count : book.all<Emerged>()) {
     int& most = standing[count.sowing];
@@ -63,11 +64,13 @@ ReportSection sowing_section(const Book& book) {
                           up == standing.end() ? "not counted" : std::to_string(up->second)});
   }
   ReportSection section{"Seedlings", {}, {}, std::move(table), {}};
-  const TimeChart chart = growth_chart(book, sowings);
+  const TimeChart chart = growth_chart(book, sowings, units);
   if (chart.span.to > chart.span.from) {
-    section.words.emplace_back(
+    section.words.push_back(
         "Every dot is one stem measured; the shaded band holds the diameters that grafting clips "
-        "fit, 1.5 to 2.6 mm.");
+        "fit, " +
+        shown(Graftable{}.thinnest, units, 1) + " to " + shown(Graftable{}.thickest, units, 1) +
+        ".");
     section.chart = ReportChart{90, "stem diameters over time",
                                 [chart, zone = book.time_zone()](Paper& paper, const Box& box) {
                                   draw_time_chart(paper, box, chart, zone);
@@ -159,14 +162,14 @@ ReportSection try_section(const std::vector<Try>& tries) {
 
 }  // namespace
 
-Report season_report(const Book& book, sensors::Instant now) {
+Report season_report(const Book& book, sensors::Instant now, Units units) {
   const auto season = season_in(book);
   const auto fates = batch_fates(book);
   const WhatSpoils found = what_spoils(fates);
   Report report;
   report.title = "Grafted tomatoes, season " + season.season;
   report.made = "as the book stood on " + sensors::to_string(book.time_zone().day_of(now));
-  report.sections = {plan_section(book), sowing_section(book), take_section(takes_of(book)),
+  report.sections = {plan_section(book), sowing_section(book, units), take_section(takes_of(book)),
                      loss_section(fates, found), try_section(things_to_try(fates, found))};
   return report;
 }

@@ -8,6 +8,6 @@ namespace takehold::client {
 
 /// For a reader who has never seen the program. The sections draw from copies: the book need not
 /// outlive it.
-Report season_report(const Book& book, sensors::Instant now);
+Report season_report(const Book& book, sensors::Instant now, Units units);
 
 }  // namespace takehold::client

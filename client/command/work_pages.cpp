@@ -15,10 +15,7 @@
 namespace takehold::client {
 namespace {
 
-std::string mm(Micrometres um) {
-  return fmt::format("{:.2f}", static_cast<double>(um) / 1000.0);
-}
-
+// Clips are sold by their millimetres everywhere.
 std::string clip_text(Micrometres rootstock, Micrometres scion) {
   const auto below = clip_size(rootstock), above = clip_size(scion);
   const auto one = [](Micrometres clip) {
@@ -78,25 +75,29 @@ bool draw_sowing_sheet(SheetPage& page, const Book& book, Day day) {
   return true;
 }
 
-void draw_graft_sheet(SheetPage& page, const Book& book, const Pairing& pairing) {
+void draw_graft_sheet(SheetPage& page, const Book& book, const Pairing& pairing, Units units) {
   const MeasuredPairing measured = measured_stems(book, pairing);
   const StemMatch match = match_sides(measured.rootstocks, measured.scions, season_tolerance(book));
   page.title(fmt::format("{} {} on {}: {}", pairing.id, pairing.scion, pairing.rootstock,
                          counted(static_cast<long long>(match.matching.count()), "pair", "pairs")));
+  const auto stem = [units](Micrometres um) {
+    return bare(sensors::Millimetres::mm(static_cast<double>(um) / 1000.0), units);
+  };
+  const std::string unit(unit_of_length(units));
   std::vector<std::vector<std::string>> rows;
   int place = 0;
   for (const StemPair& pair : match.matching.pairs) {
     const auto below = match.rootstocks.stems[pair.rootstock];
     const auto above = match.scions.stems[pair.scion];
-    rows.push_back({std::to_string(++place), match.rootstocks.names[pair.rootstock], mm(below),
-                    match.scions.names[pair.scion], mm(above), clip_text(below, above), "", "",
+    rows.push_back({std::to_string(++place), match.rootstocks.names[pair.rootstock], stem(below),
+                    match.scions.names[pair.scion], stem(above), clip_text(below, above), "", "",
                     ""});
   }
   const SheetColumn columns[] = {{"place", 0.8, false, Across::right},
                                  {"rootstock", 1.5},
-                                 {"mm", 0.9, false, Across::right},
+                                 {unit, 0.9, false, Across::right},
                                  {"scion", 1.5},
-                                 {"mm", 0.9, false, Across::right},
+                                 {unit, 0.9, false, Across::right},
                                  {"clip, mm", 1.1, false, Across::right},
                                  {"cut", 0.6, true},
                                  {"joined", 0.7, true},

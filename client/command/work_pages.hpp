@@ -17,7 +17,7 @@ bool draw_sowing_sheet(SheetPage& page, const Book& book, Day day);
 
 /// Who goes onto whom, in tray order, with the clip for each and boxes for the work; from the last
 /// full measurements. Throws Refused "not-measured" as `match P`.
-void draw_graft_sheet(SheetPage& page, const Book& book, const Pairing& pairing);
+void draw_graft_sheet(SheetPage& page, const Book& book, const Pairing& pairing, Units units);
 
 /// A card to hang on the chamber: stage by stage what the air should be and what to do; with
 /// `grafted_at` the days by the calendar.

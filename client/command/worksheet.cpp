@@ -37,8 +37,8 @@ class Worksheet {
                               sensors::to_string(day_), "takehold calendar"});
     }
   }
-  void graft(const Pairing& pairing) {
-    draw_graft_sheet(page_, book_, pairing);
+  void graft(const Pairing& pairing, Units units) {
+    draw_graft_sheet(page_, book_, pairing, units);
     parts_.push_back("graft " + pairing.id);
   }
   void chamber(const daemon::Regime& regime, std::optional<Instant> grafted_at, Units units) {
@@ -70,7 +70,7 @@ void add_planned(Worksheet& sheet, const Book& book, Day day, Context& context) 
     const auto pairing = book.find<Pairing>(graft.pairing);
     if (!pairing) continue;
     try {
-      sheet.graft(*pairing);
+      sheet.graft(*pairing, context.units);
     } catch (const sensors::Refused& refused) {
       context.out.note({refused.problem().code, pairing->id, refused.problem().sentence()});
     }
@@ -98,7 +98,7 @@ void print_worksheet(const Typed& words, Context& context) {
   Paper paper = open_paper(words.paper, paper_size(words.paper.paper), context.now);
   Worksheet sheet(book, paper, day, heading_of(words));
   if (words.sowing) sheet.sowing(true);
-  for (const Pairing& pairing : pairings) sheet.graft(pairing);
+  for (const Pairing& pairing : pairings) sheet.graft(pairing, context.units);
   if (batch) {
     sheet.chamber(regime_of(*batch), batch->at, context.units);
   } else if (words.chamber) {

@@ -145,6 +145,18 @@ void draw_legend(Paper& paper, const Box& box, std::span<const ChartLine> lines)
 
 }  // namespace
 
+void rescale(TimeChart& chart, double factor, double offset) {
+  for (auto& line : chart.lines) {
+    for (auto& sample : line.samples) {
+      if (sample.value) *sample.value = *sample.value * factor + offset;
+    }
+  }
+  for (auto& band : chart.bands) {
+    band.low = band.low * factor + offset;
+    band.high = band.high * factor + offset;
+  }
+}
+
 void draw_time_chart(Paper& paper, const Box& box, const TimeChart& chart,
                      const sensors::TimeZone& zone) {
   draw_title(paper, box, chart.title);

@@ -34,6 +34,9 @@ struct TimeChart {
   std::vector<ChartBand> bands{};
 };
 
+/// The same in another unit: each value times `factor`, plus `offset`.
+void rescale(TimeChart& chart, double factor, double offset);
+
 /// Value marks at the left, times of the wall clock below, days named once. Where nothing was
 /// observed it says so.
 void draw_time_chart(Paper& paper, const Box& box, const TimeChart& chart,

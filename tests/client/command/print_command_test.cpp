@@ -91,6 +91,17 @@ TEST_F(Printing, the_chamber_card_shows_every_stage_in_words) {
   EXPECT_EQ(refused({"worksheet", "--sowing", "--out", path("s.pdf")}), "nothing-to-print");
 }
 
+TEST_F(Printing, inches_where_the_grower_reads_inches) {
+  measure();
+  std::ofstream(path("us.toml")) << "units = \"us\"\n";
+  done({"--settings", path("us.toml"), "worksheet", "--graft", "P1", "--out", path("w.pdf")});
+  const auto sheet = text("w.pdf");
+  expect_all(sheet, {" in ", "0.083", "clip, mm"});  // 2.1 mm; clips are sold in millimetres
+  EXPECT_EQ(sheet.find("2.10"), std::string::npos);
+  done({"--settings", path("us.toml"), "chart", "growth", "--out", path("g.pdf")});
+  expect_all(text("g.pdf"), {"Stems below the seed leaves, in", "0.10"});
+}
+
 std::string bytes(const std::string& file) {
   std::ifstream in(file, std::ios::binary);
   return {std::istreambuf_iterator<char>(in), {}};
