@@ -13,7 +13,10 @@ namespace takehold::client {
 namespace {
 
 constexpr double kPointsAMillimetre = 72 / 25.4;
-constexpr double kInset = 1.5;       // printers and cutters are off by up to about a millimetre
+// Printers and cutters are off by up to about a millimetre; office printers leave 3 to 4 mm of a page
+// blank, to which labels of full sheets reach.
+constexpr double kInset = 1.5, kWideInset = 4;
+constexpr double kWide = 50;  // mm: from here there is room for the wide one
 constexpr double kCodeShare = 0.4;   // of the label's width at most goes to the QR code
 constexpr double kSmallestCode = 7;  // mm: below, a telephone cannot read its modules
 constexpr double kSoil = 0.25;
@@ -72,7 +75,7 @@ Fit write_text(Paper& paper, const Box& box, const Label& label) {
 }
 
 Fit draw_level(Paper& paper, const Box& whole, const Label& label) {
-  Box box = whole.inset(kInset);
+  Box box = whole.inset(whole.width >= kWide ? kWideInset : kInset);
   const double word = std::min(4.0, box.height * 0.22);  // the code in words, under the code
   const double side = std::min({box.height - word, box.width * kCodeShare, 26.0});
   if (side >= kSmallestCode) {
