@@ -74,6 +74,27 @@ TEST(CurveFit, gompertz_meets_r_on_the_first_run_of_dnase) {
   EXPECT_NEAR(std::exp(-fit->parameters[2]), 0.716467, 1e-6);  // R stopped 1.9e-6 off its optimum
 }
 
+// R 4.2.2: nls(circumference ~ SSlogis(age, Asym, xmid, scal), Orange), its five trees (Draper &
+// Smith 1998, Applied Regression Analysis) together. There Asym / (1 + exp((xmid - x) / scal)).
+TEST(CurveFit, logistic_meets_r_on_the_orange_trees) {
+  const double age[] = {118, 484, 664, 1004, 1231, 1372, 1582};
+  const double girth[][7] = {{30, 58, 87, 115, 120, 142, 145},
+                             {33, 69, 111, 156, 172, 203, 203},
+                             {30, 51, 75, 108, 115, 139, 140},
+                             {32, 62, 112, 167, 179, 209, 214},
+                             {30, 49, 81, 125, 142, 174, 177}};
+  Points points;
+  for (const auto& tree : girth) {
+    for (int i = 0; i < 7; ++i) points.push_back({age[i], tree[i]});
+  }
+  const auto fit = fit_curve(Curve::logistic, points);
+  ASSERT_TRUE(fit) << fit.error().sentence();
+  const double scale = 1 / fit->parameters[2];
+  EXPECT_NEAR(fit->parameters[0], 192.687, 5e-4);
+  EXPECT_NEAR(fit->parameters[1] * scale, 728.755, 1e-3);
+  EXPECT_NEAR(scale, 353.533, 1e-3);
+}
+
 // NIST's certified standard deviations for Rat42: 1.7340283401, 0.088295217536, 0.0034465663377
 // (from memory).
 TEST(CurveFit, standard_errors_are_the_certified_ones) {

@@ -39,7 +39,9 @@ TEST(Interval, wilson_published_and_extreme_cases) {
 // and Jeffreys of quantiles of a Beta, Agresti-Coull of the centre of Wilson's.
 TEST(Interval, quantiles_give_the_other_intervals_of_the_reference) {
   const double z = normal_quantile(0.975);
-  for (const auto& item : stats_reference().at("intervals_95")) {
+  const auto intervals = stats_reference().at("intervals_95");
+  ASSERT_EQ(intervals.size(), 19u);
+  for (const auto& item : intervals) {
     const int x = item.at("x").get<int>(), n = item.at("n").get<int>();
     SCOPED_TRACE(item.dump());
     const auto is = [&](const char* name, double low, double high) {
@@ -48,6 +50,9 @@ TEST(Interval, quantiles_give_the_other_intervals_of_the_reference) {
     };
     const Chance jeffreys{x + 0.5, n - x + 0.5};
     is("jeffreys_equal_tail", quantile(jeffreys, 0.025), quantile(jeffreys, 0.975));
+    // Brown, Cai & DasGupta 2001, Statist. Sci. 16:101: the outer end is 0 or 1 where none or all.
+    is("jeffreys_modified", x == 0 ? 0 : quantile(jeffreys, 0.025),
+       x == n ? 1 : quantile(jeffreys, 0.975));
     is("clopper_pearson", x == 0 ? 0 : quantile({x * 1.0, n - x + 1.0}, 0.025),
        x == n ? 1 : quantile({x + 1.0, n - x * 1.0}, 0.975));
     const double centre = (x + z * z / 2) / (n + z * z);
@@ -61,7 +66,9 @@ TEST(Interval, quantiles_give_the_other_intervals_of_the_reference) {
 }
 
 TEST(Interval, fisher_one_sided_agrees_with_the_reference) {
-  for (const auto& item : stats_reference().at("fisher")) {
+  const auto tables = stats_reference().at("fisher");
+  ASSERT_EQ(tables.size(), 7u);
+  for (const auto& item : tables) {
     const auto& table = item.at("table");
     const auto side = [&](int row) {
       const int yes = table.at(row).at(0).get<int>();

@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "r_answers.hpp"
+#include "reference.hpp"
 
 namespace takehold::client {
 namespace {
@@ -98,6 +99,29 @@ TEST(Logistic, published_estimates) {
 
 Trials line(double x, int yes, int tried) {
   return {{1, x}, static_cast<double>(yes), static_cast<double>(tried), 0};
+}
+
+// With two lines the model is saturated: the odds ratio is that of the counts, and runs off without
+// end where one of them is 0.
+TEST(Logistic, odds_of_two_lines_are_the_sample_odds_of_the_reference) {
+  int finite = 0;
+  const auto tables = stats_reference().at("fisher");
+  ASSERT_EQ(tables.size(), 7u);
+  for (const auto& item : tables) {
+    const auto& table = item.at("table");
+    const auto cell = [&](std::size_t i, std::size_t j) { return table.at(i).at(j).get<double>(); };
+    const std::vector<Trials> lines{{{1, 1}, cell(0, 0), cell(0, 0) + cell(0, 1), 0},
+                                    {{1, 0}, cell(1, 0), cell(1, 0) + cell(1, 1), 0}};
+    SCOPED_TRACE(item.dump());
+    const auto& odds = item.at("sample_or");
+    const bool is_finite = odds.is_number() && odds.get<double>() > 0;
+    EXPECT_EQ(separated_columns(lines).empty(), is_finite);
+    if (!is_finite) continue;
+    ++finite;
+    const double ratio = odds.get<double>();
+    EXPECT_NEAR(std::exp(fit_logistic(lines).estimate[1]), ratio, 1e-8 * ratio);
+  }
+  EXPECT_EQ(finite, 4);
 }
 
 TEST(Logistic, complete_and_quasi_complete_separation_are_found) {
