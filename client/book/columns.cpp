@@ -3,12 +3,8 @@
 #include <map>
 #include <vector>
 
-#include "client/season/batch.hpp"
 #include "client/season/field_json.hpp"
-#include "client/season/pairing.hpp"
-#include "client/season/place.hpp"
-#include "client/season/planned.hpp"
-#include "client/season/season.hpp"
+#include "client/season/ranges.hpp"
 
 namespace takehold::client {
 namespace {
@@ -25,6 +21,8 @@ template <>
 struct TypeOf<Celsius> : TypeOf<double> {};
 template <>
 struct TypeOf<Millimetres> : TypeOf<double> {};
+template <>
+struct TypeOf<Kilograms> : TypeOf<double> {};
 template <class T>
 struct TypeOf<std::vector<T>> {
   static constexpr bool kNullable = false;
@@ -54,6 +52,11 @@ using CheckedNoun = std::pair<std::string, nlohmann::json>;
 template <class T>
 CheckedNoun check(const nlohmann::json& fields) {
   const T noun = from_json<T>(fields);
+  ranges(noun, [](bool holds, std::string_view column, const char* rule) {
+    if (holds) return;
+    throw sensors::Refused({"out-of-range", std::string(column) + " " + rule,
+                            "column " + std::string(column), "", ""});
+  });
   return {noun.key(), to_json(noun)};
 }
 
@@ -69,10 +72,10 @@ std::map<Kind, KindKnowledge> know_all() {
 }
 
 const KindKnowledge& knowledge_of(Kind kind) {
-  static const auto all =
-      know_all<Season, Bench, Bed, Variety, Lot, LotTest, SeedCount, Pairing, OwnRoot, Sowing,
-               Emerged, Thinning, Pricking, Measurement, Move, Batch, BatchEvent, Loss, Cull,
-               Finish, Exposure, PlannedSowing, PlannedGraft, SeasonClose>();
+  static const auto all = know_all<Season, Bench, Bed, Variety, Lot, LotTest, SeedCount, Pairing,
+                                   OwnRoot, Sowing, Emerged, Thinning, Pricking, Measurement, Move,
+                                   Batch, BatchEvent, Loss, Cull, Finish, Exposure, PlannedSowing,
+                                   PlannedGraft, SeasonClose, SetOut, Harvest, Remark>();
   return all.at(kind);
 }
 

@@ -22,7 +22,7 @@ struct FieldColumn {
 std::span<const FieldColumn> columns_of(Kind kind);
 
 /// The noun's key and its fields as to_json writes them. Throws Refused for values that are none of
-/// the field's: "bad-value", "bad-date", "bad-instant"; "bad-key" for a key that is empty or of
+/// the field's: "bad-value", "bad-date", "bad-instant", "out-of-range"; "bad-key" for a key that is empty or of
 /// another letter.
 std::pair<std::string, nlohmann::json> checked_noun(Kind kind, const nlohmann::json& fields);
 

@@ -117,6 +117,7 @@ std::string unit_of(std::string_view column) {
   constexpr std::pair<std::string_view, const char*> kEndings[] = {{"_degc", "degrees Celsius"},
                                                                    {"_pct", "%"},
                                                                    {"_mm", "mm"},
+                                                                   {"_kg", "kg"},
                                                                    {"_hours", "h"},
                                                                    {"hours", "h"},
                                                                    {"_days", "days"},

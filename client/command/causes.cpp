@@ -2,12 +2,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <map>
 #include <nlohmann/json.hpp>
 
 #include "client/command/batch_fates.hpp"
 #include "client/command/command_tree.hpp"
+#include "client/command/loss_table.hpp"
 #include "client/command/opened_book.hpp"
 #include "client/takes/things_to_try.hpp"
 #include "client/terminal/numbers.hpp"
@@ -21,34 +20,6 @@ using nlohmann::json;
 namespace {
 
 constexpr double kByChance = 0.05;  // batches differing oftener than this by chance alone do not
-
-struct DaySpan {
-  const char* head;
-  int first, last;
-};
-// The stages of healing as most plans have them: closed, venting, shaded, hardening and after.
-constexpr DaySpan kSpans[] = {
-    {"day 0-2", 0, 2}, {"3-6", 3, 6}, {"7-13", 7, 13}, {"later", 14, 1 << 30}};
-
-using LossTable = std::map<Cause, std::map<int, int>>;  // by cause, by day
-
-LossTable losses_of(const std::vector<BatchFate>& batches) {
-  LossTable table;
-  for (const BatchFate& batch : batches) {
-    for (const LossNote& loss : batch.losses) table[loss.cause][loss.day] += loss.count;
-  }
-  return table;
-}
-
-json losses_json(const LossTable& losses) {
-  json list = json::array();
-  for (const auto& [cause, days] : losses) {
-    for (const auto& [day, count] : days) {
-      list.push_back({{"cause", std::string(to_text(cause))}, {"day", day}, {"count", count}});
-    }
-  }
-  return list;
-}
 
 json found_json(const WhatSpoils& found) {
   json effects = json::array(), left = json::array();
@@ -92,28 +63,6 @@ json tries_json(const std::vector<Try>& tries) {
                     {"command", words.empty() ? json() : json("takehold " + words)}});
   }
   return list;
-}
-
-std::string losses_text(const LossTable& losses, const TerminalStyle& style) {
-  if (losses.empty()) return "No graft has been lost.\n";
-  std::vector<Column> columns{{"lost to"}};
-  for (const DaySpan& span : kSpans) columns.push_back({span.head, Align::right});
-  columns.push_back({"all", Align::right});
-  Table table(columns);
-  for (const auto& [cause, days] : losses) {
-    std::vector<std::string> cells{std::string(to_text(cause))};
-    int all = 0;
-    for (const DaySpan& span : kSpans) {
-      int count = 0;
-      for (const auto& [day, lost] : days)
-        count += span.first <= day && day <= span.last ? lost : 0;
-      cells.push_back(count > 0 ? std::to_string(count) : "-");
-      all += count;
-    }
-    cells.push_back(std::to_string(all));
-    table.add(std::move(cells));
-  }
-  return "Grafts lost, by cause and by days after grafting\n" + table.text(style);
 }
 
 std::string effects_text(const WhatSpoils& found, const TerminalStyle& style) {
@@ -175,13 +124,13 @@ std::string tries_text(const std::vector<Try>& tries, const TerminalStyle& style
 void show_causes(Context& context) {
   const auto batches = batch_fates(open_book(context, BookUse::reading));
   const WhatSpoils found = what_spoils(batches);
-  const LossTable losses = losses_of(batches);
   const auto tries = things_to_try(batches, found);
   const TerminalStyle& style = context.out.style();
-  context.out.text(losses_text(losses, style) + effects_text(found, style) + batches_text(found) +
+  context.out.text(losses_text(batches, style) + effects_text(found, style) + batches_text(found) +
                    tries_text(tries, style));
   json document = found_json(found);
-  document["losses"] = losses_json(losses);
+  document["losses"] = losses_json(batches);
+  document["later_losses"] = later_losses_json(batches);
   document["try"] = tries_json(tries);
   context.out.document(std::move(document));
 }

@@ -27,6 +27,7 @@ struct Teaching {
 inline constexpr const char* kPlanning = "Before the season";
 inline constexpr const char* kDaily = "Day by day";
 inline constexpr const char* kGrafting = "Grafting";
+inline constexpr const char* kAfterGraft = "After the graft";
 inline constexpr const char* kTheChamber = "The chamber";
 inline constexpr const char* kLearning = "What came of it";
 inline constexpr const char* kBook = "The book itself";

@@ -27,6 +27,9 @@ namespace takehold::client {
   COMMAND(stage) \
   COMMAND(regime) \
   COMMAND(finish) \
+  COMMAND(setout) \
+  COMMAND(harvest) \
+  COMMAND(remark) \
   COMMAND(labels) \
   COMMAND(trays) \
   COMMAND(worksheet) \
@@ -39,6 +42,8 @@ namespace takehold::client {
   COMMAND(takes) \
   COMMAND(compare) \
   COMMAND(causes) \
+  COMMAND(worth) \
+  COMMAND(ranking) \
   COMMAND(chart) \
   COMMAND(report) \
   COMMAND(trial) \

@@ -25,24 +25,23 @@ Subject subject_of(const Book& book, const std::string& typed_subject) {
   return {state.sowing.id, state.standing.value_or(state.sowing.seeds), state.sowing.seeds};
 }
 
-void check_numbers(const Subject& subject, std::vector<int> plants) {
+}  // namespace
+
+void check_plant_numbers(const std::string& subject, int highest, std::vector<int> plants) {
   std::sort(plants.begin(), plants.end());
   const auto twice = std::adjacent_find(plants.begin(), plants.end());
   if (twice != plants.end()) {
     refuse("twice", fmt::format("plant {} is named twice", *twice), "--plants");
   }
-  if (!plants.empty() && (plants.front() < 1 || plants.back() > subject.numbers)) {
-    refuse("no-such-graft",
-           fmt::format("the plants of {} are numbered 1 to {}", subject.key, subject.numbers),
+  if (!plants.empty() && (plants.front() < 1 || plants.back() > highest)) {
+    refuse("no-such-graft", fmt::format("the plants of {} are numbered 1 to {}", subject, highest),
            "--plants");
   }
 }
 
-}  // namespace
-
 Departure checked_departure(const Book& book, const std::string& typed_subject, const Gone& gone) {
   const Subject subject = subject_of(book, typed_subject);
-  check_numbers(subject, gone.plants);
+  check_plant_numbers(subject.key, subject.numbers, gone.plants);
   const int named = static_cast<int>(gone.plants.size());
   const int count = gone.count.value_or(named);
   if (count < 1) refuse("bad-count", "say how many, or which: at least one", "--count");

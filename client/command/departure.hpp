@@ -17,12 +17,16 @@ struct Departure {
   std::vector<int> plants;
 };
 
+/// "twice", "no-such-graft" unless each of `plants` stands once and is at most `highest`.
+void check_plant_numbers(const std::string& subject, int highest, std::vector<int> plants);
+
 Departure checked_departure(const Book& book, const std::string& subject, const Gone& gone);
 
-/// Records it as a Loss or a Cull; `why` is the one's cause, or whether the other was given away.
-template <class Record, class Why>
+/// Records it as a Loss or a Cull; `why` is the one's cause, or whether the other was given away;
+/// `more` are the fields behind its note.
+template <class Record, class Why, class... More>
 Record record_departure(const Telling& telling, const Departure& departure,
-                        const std::string& words, Why why) {
+                        const std::string& words, Why why, More... more) {
   Record record;
   telling.book.record(words, telling.now, [&](Recorder& r) {
     record = {r.next_number(Record::kKind),
@@ -31,7 +35,8 @@ Record record_departure(const Telling& telling, const Departure& departure,
               departure.count,
               departure.plants,
               why,
-              telling.note};
+              telling.note,
+              more...};
     r.put(record);
   });
   return record;

@@ -8,6 +8,7 @@
 #include "client/command/command_tree.hpp"
 #include "client/command/daemon_line.hpp"
 #include "client/command/exported.hpp"
+#include "client/command/import_check.hpp"
 #include "client/command/recording.hpp"
 #include "client/command/text_file.hpp"
 #include "sensors/codec/csv.hpp"
@@ -90,6 +91,7 @@ void run_import(Context& context, const std::string& path) {
   const Tables tables = read_tables(path);
   Book book = open_book(context, BookUse::recording);
   refuse_other_book(book, tables);
+  check_import(book, tables.nouns);
   const TakenIn taken =
       book.take_in(tables.nouns, "import " + path, context.now, tables.zone, tables.sheet);
   context.out.line(fmt::format("{} added, {} changed, {} as before, {} missing from the tables{}",

@@ -20,8 +20,12 @@ struct Gone {
   std::vector<int> plants{};  ///< their numbers; then `count` may be left out
 };
 
-/// "already-finished" for a batch whose takes were counted: what dies later is no failed graft.
-Loss lose(const Telling& telling, const std::string& subject, const Gone& gone, Cause cause);
+/// What dies after a batch's takes were counted is no failed graft: it was lost while hardening or
+/// in its bed, as `late` says, or else as the plants were set out. "already-counted" for a time
+/// before the count; "not-finished" for a `late` of a batch not counted; "which-plants" where some
+/// stand in beds, some do not, and nothing tells which died.
+Loss lose(const Telling& telling, const std::string& subject, const Gone& gone, Cause cause,
+          std::optional<LateLoss> late = {});
 
 Cull cull(const Telling& telling, const std::string& subject, const Gone& gone, bool given);
 

@@ -45,6 +45,14 @@ inline nlohmann::json nouns_json(const std::vector<NounRef>& nouns) {
   return list;
 }
 
+/// The word that was typed for one of a list; wrong usage with this code for any other.
+template <class E>
+E typed_word(const std::string& word, const char* argument, const char* code) {
+  if (const auto value = from_text<E>(word)) return *value;
+  throw WrongUsage(
+      {code, "\"" + word + "\" is none of the words known here", "", argument, choices<E>()});
+}
+
 /// Refuses with this code; `where` is the argument or the thing meant.
 [[noreturn]] inline void refuse(std::string code, std::string title, std::string where,
                                 std::string hint = "") {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "client/season/crop.hpp"
+
 namespace takehold::client {
 
 namespace {
@@ -67,6 +69,19 @@ struct Departures {
   }
 };
 
+int set_out_of(const Book& book, const std::string& subject) {
+  int sum = 0;
+  for (const SetOut& planted : book.all<SetOut>()) {
+    if (planted.subject == subject) sum += planted.count;
+  }
+  return sum;
+}
+
+int& lost_of(BatchState& state, std::optional<LateLoss> late) {
+  if (!late) return state.lost;
+  return *late == LateLoss::bed ? state.lost_in_bed : state.lost_hardening;
+}
+
 }  // namespace
 
 std::string sowing_of_seedling(const std::string& seedling) {
@@ -74,7 +89,9 @@ std::string sowing_of_seedling(const std::string& seedling) {
 }
 
 SowingState state_of(const Book& book, const Sowing& sowing) {
-  SowingState state{sowing, "", std::nullopt, 0, 0, 0, sowing.bench, std::nullopt};
+  SowingState state;
+  state.sowing = sowing;
+  state.place = sowing.bench;
   if (const auto lot = book.find<Lot>(sowing.lot)) state.variety = lot->variety;
   const auto of_it = [&](const auto& record) { return record.sowing == sowing.id; };
   const auto about = [&](const auto& record) { return record.subject == sowing.id; };
@@ -84,6 +101,10 @@ SowingState state_of(const Book& book, const Sowing& sowing) {
   state.culled = gone.all<Cull>([&](const Cull& c) { return about(c) ? c.count : 0; }) +
                  gone.all<Thinning>([&](const Thinning& t) { return of_it(t) ? t.removed : 0; });
   state.grafted = gone.all<Batch>([&](const Batch& b) { return used_by(b, sowing.id); });
+  for (const Loss& loss : book.all<Loss>()) {
+    if (about(loss) && loss.late == LateLoss::bed) state.lost_in_bed += loss.count;
+  }
+  state.set_out = set_out_of(book, sowing.id);
   if (count) state.standing = std::max(0, count->noun.standing - gone.after);
   state.measured =
       latest<Measurement>(book, [&](const Measurement& m) { return of_it(m) && m.full; });
@@ -93,10 +114,13 @@ SowingState state_of(const Book& book, const Sowing& sowing) {
 }
 
 BatchState state_of(const Book& book, const Batch& batch) {
-  BatchState state{batch, 0, 0, 0, std::nullopt, {}, std::string(kChamber)};
+  BatchState state;
+  state.batch = batch;
+  state.place = kChamber;
   for (const Loss& loss : book.all<Loss>()) {
-    if (loss.subject == batch.id) state.lost += loss.count;
+    if (loss.subject == batch.id) lost_of(state, loss.late) += loss.count;
   }
+  state.set_out = set_out_of(book, batch.id);
   state.finish = latest<Finish>(book, [&](const Finish& f) { return f.batch == batch.id; });
   for (const Cull& cull : book.all<Cull>()) {
     if (cull.subject != batch.id) continue;

@@ -100,6 +100,7 @@ struct Loss {
   std::vector<int> plants{};  ///< their numbers, if noted: then as many as `count`
   Cause cause = Cause::unknown;
   std::string note{};
+  std::optional<LateLoss> late{};  ///< none: before a batch's takes were counted
 
   std::string key() const { return id; }
   bool operator==(const Loss&) const = default;
@@ -113,6 +114,7 @@ void visit_fields(V& v, T& t) {
   v(field("plants"), t.plants);
   v(field("cause"), t.cause);
   v(field("note"), t.note);
+  v(field("late"), t.late);
 }
 
 /// Spares thrown out or given away: no failures.

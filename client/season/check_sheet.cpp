@@ -18,16 +18,17 @@ void refuse_unless(bool sound, const TomlTable& table, std::string_view key, std
   table.refuse(key, {"out-of-range", std::string(key) + " " + std::move(why), "", "", ""});
 }
 
-// A key that is missing is a mistake already recorded.
+// Whether it is well spelt. A key that is missing is a mistake already recorded.
 template <class Check>
-void checked(const TomlTable& table, std::string_view key, std::string& text, Check check) {
-  if (!table.has(key)) return;
+bool checked(const TomlTable& table, std::string_view key, std::string& text, Check check) {
+  if (!table.has(key)) return false;
   auto result = check(text);
   if (result) {
     text = *result;
   } else {
     table.refuse(key, result.error());
   }
+  return result.has_value();
 }
 
 template <class T>
@@ -46,81 +47,45 @@ Problem not_there(const std::vector<T>& nouns, std::string_view what, const std:
           near.empty() ? "" : fmt::format("did you mean \"{}\"?", near)};
 }
 
-constexpr Celsius kColdest = Celsius::degc(0);
-constexpr Celsius kHottest = Celsius::degc(50);
-
-bool plausible(Celsius t) {
-  return t >= kColdest && t <= kHottest;
+/// The table of the sheet that holds this column, and its key there.
+void refuse_in_season(const TomlTable& root, std::string_view column, const char* rule) {
+  const std::string_view key = column == "chamber_places" ? "places" : column;
+  if (root.has(key)) return refuse_unless(false, root, key, rule);
+  for (const char* section : {"nursery", "grafting", "chamber"}) {
+    if (const auto table = root.table(section)) refuse_unless(false, *table, key, rule);
+  }
 }
 
 }  // namespace
 
 void SheetCheck::season(const Season& season, const TomlTable& root) {
-  refuse_unless(season.confidence > 0 && season.confidence < 1, root, "confidence",
-                "lies between 0 and 1, as 0.90");
+  ranges(season, [&](bool holds, std::string_view column, const char* rule) {
+    if (!holds) refuse_in_season(root, column, rule);
+  });
   if (season.time_zone) {
     const auto zone = sensors::TimeZone::named(*season.time_zone);
     if (!zone) root.refuse("time_zone", zone.error());
   }
-  if (const auto nursery = root.table("nursery")) {
-    refuse_unless(season.cells_per_tray >= 1, *nursery, "cells_per_tray", "is 1 or more");
-    refuse_unless(season.seeds_per_cell >= 1, *nursery, "seeds_per_cell", "is 1 or more");
-    refuse_unless(season.cell_price.value_or(0) >= 0, *nursery, "cell_price", "is 0 or more");
-    refuse_unless(season.graft_price.value_or(0) >= 0, *nursery, "graft_price", "is 0 or more");
-  }
-  if (const auto grafting = root.table("grafting")) {
-    refuse_unless(season.tolerance_pct > 0 && season.tolerance_pct <= 100, *grafting,
-                  "tolerance_pct", "is above 0 and at most 100");
-    refuse_unless(season.window_days >= 0 && season.window_days <= 14, *grafting, "window_days",
-                  "is 0 to 14");
-    refuse_unless(season.grafts_per_day.value_or(1) >= 1, *grafting, "grafts_per_day",
-                  "is 1 or more");
-  }
-  if (const auto chamber = root.table("chamber"))
-    refuse_unless(season.places.value_or(1) >= 1, *chamber, "places", "is 1 or more");
 }
 
-void SheetCheck::bounds(Bench& bench, const TomlTable& table) {
-  checked(table, "name", bench.name, checked_name);
-  if (bench.name == "chamber")
-    table.refuse("name", {"bad-name", "\"chamber\" is the healing chamber's name", "", "", ""});
-  refuse_unless(plausible(bench.day), table, "day_degc", "is 0 to 50");
-  refuse_unless(plausible(bench.night), table, "night_degc", "is 0 to 50");
-  refuse_unless(bench.day_hours >= 0 && bench.day_hours <= 24, table, "day_hours", "is 0 to 24");
+bool SheetCheck::spelling(Bench& bench, const TomlTable& table) {
+  return checked(table, "name", bench.name, checked_name);
 }
 
-void SheetCheck::bounds(Bed& bed, const TomlTable& table) {
-  checked(table, "name", bed.name, checked_name);
-  if (bed.soil_peak)
-    refuse_unless(plausible(*bed.soil_peak), table, "soil_peak_degc", "is 0 to 50");
+bool SheetCheck::spelling(Bed& bed, const TomlTable& table) {
+  return checked(table, "name", bed.name, checked_name);
 }
 
-void SheetCheck::bounds(Variety& variety, const TomlTable& table) {
-  checked(table, "name", variety.name, checked_name);
+bool SheetCheck::spelling(Variety& variety, const TomlTable& table) {
+  return checked(table, "name", variety.name, checked_name);
 }
 
-void SheetCheck::bounds(Lot& lot, const TomlTable& table) {
-  checked(table, "label", lot.label, checked_label);
-  refuse_unless(lot.seeds >= 0, table, "seeds", "is 0 or more");
-  refuse_unless(lot.packet_seeds.value_or(1) >= 1, table, "packet_seeds", "is 1 or more");
-  refuse_unless(lot.price.value_or(0) >= 0, table, "price", "is 0 or more");
-  refuse_unless(lot.year.value_or(2000) >= 1900 && lot.year.value_or(2000) <= 2200, table, "year",
-                "is a year, as 2026");
+bool SheetCheck::spelling(Lot& lot, const TomlTable& table) {
+  return checked(table, "label", lot.label, checked_label);
 }
 
-void SheetCheck::bounds(LotTest& test, const TomlTable& table) {
-  refuse_unless(test.sown >= 1, table, "sown", "is 1 or more");
-  refuse_unless(test.sprouted >= 0 && test.sprouted <= test.sown, table, "sprouted",
-                "is 0 or more, and no more than were sown");
-}
-
-void SheetCheck::bounds(Pairing& pairing, const TomlTable& table) {
-  refuse_unless(pairing.want >= 0, table, "want", "is 0 or more");
-  refuse_unless(pairing.weight > 0, table, "weight", "is above 0");
-}
-
-void SheetCheck::bounds(OwnRoot& own_root, const TomlTable& table) {
-  refuse_unless(own_root.want >= 0, table, "want", "is 0 or more");
+void SheetCheck::refuse_range(const TomlTable& table, std::string_view column, const char* rule) {
+  refuse_unless(false, table, column, rule);
 }
 
 void SheetCheck::stands_once(Kind kind, const std::string& name, const TomlTable& table) {

@@ -5,6 +5,7 @@
 #include <string>
 #include <utility>
 
+#include "client/season/ranges.hpp"
 #include "client/season/sheet.hpp"
 #include "client/season/sheet_fields.hpp"
 
@@ -21,7 +22,11 @@ class SheetCheck {
   void season(const Season& season, const TomlTable& root);
   template <class T>
   void noun(T& noun, const TomlTable& table) {
-    bounds(noun, table);
+    const bool spelt = spelling(noun, table);
+    ranges(noun, [&](bool holds, std::string_view column, const char* rule) {
+      const bool is_spelling = column == "name" || column == "label";
+      if (!holds && (spelt || !is_spelling)) refuse_range(table, column, rule);
+    });
     stands_once(T::kKind, identity(noun), table);
     tables_.insert_or_assign({T::kKind, identity(noun)}, table);
   }
@@ -29,13 +34,16 @@ class SheetCheck {
   void references(const Sheet& sheet);
 
  private:
-  void bounds(Bench& bench, const TomlTable& table);
-  void bounds(Bed& bed, const TomlTable& table);
-  void bounds(Variety& variety, const TomlTable& table);
-  void bounds(Lot& lot, const TomlTable& table);
-  void bounds(LotTest& test, const TomlTable& table);
-  void bounds(Pairing& pairing, const TomlTable& table);
-  void bounds(OwnRoot& own_root, const TomlTable& table);
+  /// Names and labels, trimmed; false where one was refused.
+  bool spelling(Bench& bench, const TomlTable& table);
+  bool spelling(Bed& bed, const TomlTable& table);
+  bool spelling(Variety& variety, const TomlTable& table);
+  bool spelling(Lot& lot, const TomlTable& table);
+  template <class T>
+  bool spelling(T& /*has neither*/, const TomlTable& /*table*/) {
+    return true;
+  }
+  void refuse_range(const TomlTable& table, std::string_view column, const char* rule);
   void stands_once(Kind kind, const std::string& name, const TomlTable& table);
   void variety_named(const Sheet& sheet, const std::string& name, Role unfit,
                      const TomlTable& table, std::string_view key);

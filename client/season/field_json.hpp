@@ -16,6 +16,7 @@
 #include "client/season/words.hpp"
 #include "sensors/quantity/calendar.hpp"
 #include "sensors/quantity/length.hpp"
+#include "sensors/quantity/mass.hpp"
 #include "sensors/quantity/temperature.hpp"
 
 namespace takehold::client {
@@ -77,6 +78,14 @@ struct FieldJson<sensors::Millimetres> {
   static nlohmann::json write(sensors::Millimetres value) { return value.mm(); }
   static sensors::Millimetres read(const nlohmann::json& json) {
     return sensors::Millimetres::mm(json.get<double>());
+  }
+};
+
+template <>
+struct FieldJson<sensors::Kilograms> {
+  static nlohmann::json write(sensors::Kilograms value) { return value.kg(); }
+  static sensors::Kilograms read(const nlohmann::json& json) {
+    return sensors::Kilograms::kg(json.get<double>());
   }
 };
 

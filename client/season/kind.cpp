@@ -39,6 +39,9 @@ constexpr KindRow kRows[] = {
     {Kind::planned_sowing, "planned_sowing", 'R'},
     {Kind::planned_graft, "planned_graft", 'R'},
     {Kind::season_close, "season_close", 'R'},
+    {Kind::set_out, "set_out", 'R'},
+    {Kind::harvest, "harvest", 'R'},
+    {Kind::remark, "remark", 'R'},
 };
 
 const KindRow& row_of(Kind kind) {

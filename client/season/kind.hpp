@@ -33,14 +33,18 @@ enum class Kind {
   planned_sowing,
   planned_graft,
   season_close,
+  set_out,
+  harvest,
+  remark,
 };
 
 inline constexpr Kind kAllKinds[] = {
-    Kind::season,   Kind::bench,          Kind::bed,           Kind::variety,     Kind::lot,
-    Kind::lot_test, Kind::seed_count,     Kind::pairing,       Kind::own_root,    Kind::sowing,
-    Kind::emerged,  Kind::thinning,       Kind::pricking,      Kind::measurement, Kind::move,
-    Kind::batch,    Kind::batch_event,    Kind::loss,          Kind::cull,        Kind::finish,
-    Kind::exposure, Kind::planned_sowing, Kind::planned_graft, Kind::season_close};
+    Kind::season,   Kind::bench,          Kind::bed,           Kind::variety,      Kind::lot,
+    Kind::lot_test, Kind::seed_count,     Kind::pairing,       Kind::own_root,     Kind::sowing,
+    Kind::emerged,  Kind::thinning,       Kind::pricking,      Kind::measurement,  Kind::move,
+    Kind::batch,    Kind::batch_event,    Kind::loss,          Kind::cull,         Kind::finish,
+    Kind::exposure, Kind::planned_sowing, Kind::planned_graft, Kind::season_close, Kind::set_out,
+    Kind::harvest,  Kind::remark};
 
 /// "variety", "lot_test": the table's name and the JSON's.
 std::string_view kind_name(Kind kind);

@@ -104,6 +104,14 @@ struct EnumNames<Cause> {
                                              {Cause::unknown, "unknown"}}};
 };
 
+/// When a plant died that had taken, or that was set out on its own roots.
+enum class LateLoss { hardening, bed };
+template <>
+struct EnumNames<LateLoss> {
+  static constexpr Spelling<LateLoss, 2> value{
+      {{LateLoss::hardening, "hardening"}, {LateLoss::bed, "bed"}}};
+};
+
 /// What a grower did to a batch's stage: on to the next, longer in this, the previous once more.
 enum class StageChange { advance, hold, back };
 template <>

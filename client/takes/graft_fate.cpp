@@ -142,9 +142,13 @@ BatchFate fate_of(const Batch& batch, std::span<const Loss> losses, std::span<co
   }
   int unnamed_lost = 0, unnamed_out = 0;
   for (const Loss& loss : losses) {
-    fate.lost += loss.count;
     const auto day = static_cast<int>((zone.day_of(loss.at) - fate.grafted_on).count());
-    fate.losses.push_back({loss.cause, day, loss.count});
+    if (loss.late) {
+      fate.later_losses.push_back({loss.cause, day, loss.count, loss.late});
+      continue;
+    }
+    fate.losses.push_back({loss.cause, day, loss.count, {}});
+    fate.lost += loss.count;
     unnamed_lost += mark(fate, loss, Fate::lost);
   }
   for (const Cull& cull : culls) {

@@ -32,6 +32,7 @@ struct LossNote {
   Cause cause = Cause::unknown;
   int day = 0;  ///< after grafting, by the calendar
   int count = 0;
+  std::optional<LateLoss> late{};  ///< of one that had taken
 };
 
 struct BatchFate {
@@ -44,7 +45,8 @@ struct BatchFate {
   std::optional<double> dark_hours{};     ///< that its healing plan kept it dark
   std::optional<double> outside_hours{};  ///< out of the band in its first three days, as observed
   std::vector<GraftFate> grafts{};
-  std::vector<LossNote> losses{};
+  std::vector<LossNote> losses{};        ///< of grafts that failed
+  std::vector<LossNote> later_losses{};  ///< of plants that had taken
 
   int judged() const { return taken + lost; }
 };

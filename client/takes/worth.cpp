@@ -1,7 +1,5 @@
 #include "client/takes/worth.hpp"
 
-#include <fmt/format.h>
-
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 #include <numeric>
@@ -23,8 +21,14 @@ Moments moments_of(std::span<const double> values) {
   return {mean, square / (n - 1) / n, n - 1};
 }
 
-std::string plants_text(int plants) {
-  return fmt::format("{} {}", plants, plants == 1 ? "plant" : "plants");
+std::vector<double> for_money(const Crop& crop) {
+  std::vector<double> shares = crop.by_plant;
+  for (double& share : shares) share /= *crop.cost_a_plant;
+  return shares;
+}
+
+bool is_costed(const Crop& crop) {
+  return crop.cost_a_plant && *crop.cost_a_plant > 0 && crop.mean();
 }
 
 }  // namespace
@@ -50,7 +54,9 @@ std::optional<Interval> welch(std::span<const double> a, std::span<const double>
 }
 
 Worth worth_of(const Crop& grafted, const Crop& own_rooted) {
-  Worth worth{grafted, own_rooted, {}, {}, {}, {}};
+  Worth worth;
+  worth.grafted = grafted;
+  worth.own_rooted = own_rooted;
   if (grafted.mean() && own_rooted.mean()) worth.more_kg = *grafted.mean() - *own_rooted.mean();
   worth.between = welch(grafted.by_plant, own_rooted.by_plant);
   if (grafted.cost_a_plant && own_rooted.cost_a_plant) {
@@ -59,42 +65,12 @@ Worth worth_of(const Crop& grafted, const Crop& own_rooted) {
   if (worth.more_kg && worth.more_cost && *worth.more_kg > 0 && *worth.more_cost > 0) {
     worth.cost_a_more_kg = *worth.more_cost / *worth.more_kg;
   }
+  if (is_costed(grafted) && is_costed(own_rooted)) {
+    worth.more_kg_for_money =
+        *grafted.mean() / *grafted.cost_a_plant - *own_rooted.mean() / *own_rooted.cost_a_plant;
+    worth.between_for_money = welch(for_money(grafted), for_money(own_rooted));
+  }
   return worth;
-}
-
-std::string worth_text(const std::string& scion, const Worth& worth) {
-  if (!worth.more_kg) {
-    return fmt::format(
-        "{}: nothing to set side by side yet: {} grafted and {} on own roots were "
-        "set out and weighed.",
-        scion, plants_text(worth.grafted.plants), plants_text(worth.own_rooted.plants));
-  }
-  std::string text = fmt::format(
-      "{}: grafted it gave {:.2f} kg a plant ({}), on its own roots {:.2f} kg ({}): {:.2f} kg {}.",
-      scion, *worth.grafted.mean(), plants_text(worth.grafted.plants), *worth.own_rooted.mean(),
-      plants_text(worth.own_rooted.plants), std::abs(*worth.more_kg),
-      *worth.more_kg >= 0 ? "more" : "less");
-  if (!worth.between) {
-    text +=
-        " How sure that is cannot be said: it takes at least two plants of each, weighed one by "
-        "one.";
-  } else {
-    text += fmt::format(
-        " 19 times in 20 the difference lies between {:.2f} and {:.2f} kg{}.", worth.between->low,
-        worth.between->high,
-        worth.between->low <= 0 && worth.between->high >= 0 ? ", so it may be none at all" : "");
-  }
-  if (worth.more_cost) {
-    text += fmt::format(" A grafted plant cost {:.2f}, one on its own roots {:.2f}.",
-                        *worth.grafted.cost_a_plant, *worth.own_rooted.cost_a_plant);
-  } else {
-    text += " What a plant cost is not known: prices of seed, cells and grafts are missing.";
-  }
-  if (worth.cost_a_more_kg) {
-    text += fmt::format(" Each further kilogram cost {:.2f}.", *worth.cost_a_more_kg);
-  }
-  if (*worth.more_kg <= 0) text += " By these plants it was not worth it.";
-  return text;
 }
 
 }  // namespace takehold::client

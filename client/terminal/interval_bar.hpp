@@ -12,4 +12,9 @@ namespace takehold::client {
 std::string interval_bar(double low, double middle, double high, int width,
                          const TerminalStyle& style);
 
+/// A difference on a line of `width` columns from -reach to reach, zero marked in the middle; what
+/// lies beyond is cut off at the end. low <= middle <= high, reach above 0, width odd, at least 5.
+std::string difference_bar(double low, double middle, double high, double reach, int width,
+                           const TerminalStyle& style);
+
 }  // namespace takehold::client

@@ -103,6 +103,21 @@ sensors::Result<sensors::Millimetres> parse_length(std::string_view text, Units 
   return unknown_unit(*typed, what, "2.0mm or 0.08in");
 }
 
+sensors::Result<sensors::Kilograms> parse_mass(std::string_view text, Units units,
+                                               std::string_view what) {
+  constexpr double kOuncesInAPound = 16, kGramsInAKilogram = 1000;
+  const auto typed = parse_typed(text, what);
+  if (!typed) return typed.error();
+  const std::string suffix = lower(typed->suffix);
+  if (suffix == "lb" || (suffix.empty() && units == Units::us)) {
+    return sensors::Kilograms::pounds(typed->value);
+  }
+  if (suffix == "oz") return sensors::Kilograms::pounds(typed->value / kOuncesInAPound);
+  if (suffix == "g") return sensors::Kilograms::kg(typed->value / kGramsInAKilogram);
+  if (suffix == "kg" || suffix.empty()) return sensors::Kilograms::kg(typed->value);
+  return unknown_unit(*typed, what, "1.25kg, 850g or 2.5lb");
+}
+
 sensors::Result<sensors::RelativeHumidity> parse_humidity(std::string_view text,
                                                           std::string_view what) {
   const auto typed = parse_typed(text, what);
@@ -154,6 +169,11 @@ std::string shown(sensors::Celsius temperature, Units units, int decimals) {
 
 std::string shown(sensors::Celsius low, sensors::Celsius high, Units units, int decimals) {
   return bare(low, units, decimals) + " to " + shown(high, units, decimals);
+}
+
+std::string shown(sensors::Kilograms weight, Units units, int decimals) {
+  return units == Units::us ? fixed(weight.pounds(), decimals) + " lb"
+                            : fixed(weight.kg(), decimals) + " kg";
 }
 
 std::string shown(sensors::Millimetres length, Units units, int decimals) {

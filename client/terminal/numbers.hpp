@@ -11,6 +11,7 @@
 
 #include "client/season/words.hpp"
 #include "sensors/quantity/length.hpp"
+#include "sensors/quantity/mass.hpp"
 #include "sensors/quantity/moisture.hpp"
 #include "sensors/quantity/problem.hpp"
 #include "sensors/quantity/temperature.hpp"
@@ -32,6 +33,9 @@ sensors::Result<sensors::Celsius> parse_temperature(std::string_view text, Units
 /// mm, cm, in; bare means mm, or inches in US units.
 sensors::Result<sensors::Millimetres> parse_length(std::string_view text, Units units,
                                                    std::string_view what);
+/// kg, g, lb, oz; bare means kg, or lb in US units.
+sensors::Result<sensors::Kilograms> parse_mass(std::string_view text, Units units,
+                                               std::string_view what);
 /// "90" or "90%", from 0 to 100.
 sensors::Result<sensors::RelativeHumidity> parse_humidity(std::string_view text,
                                                           std::string_view what);
@@ -43,6 +47,7 @@ sensors::Result<sensors::Altitude> parse_altitude(std::string_view text, Units u
 std::string fixed(double value, int decimals);
 std::string shown(sensors::Celsius temperature, Units units, int decimals = 1);  ///< "24.0 °C"
 std::string shown(sensors::Millimetres length, Units units, int decimals = 2);   ///< "2.05 mm"
+std::string shown(sensors::Kilograms weight, Units units, int decimals = 2);     ///< "1.25 kg"
 /// The same without its unit, for a column whose head has it: "2.05" under "mm".
 std::string bare(sensors::Millimetres length, Units units, int decimals = 2);
 std::string_view unit_of_length(Units units);                             ///< "mm" or "in"

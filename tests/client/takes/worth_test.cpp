@@ -40,7 +40,7 @@ TEST(Worth, weights_and_costs_are_set_side_by_side) {
   const std::string text = worth_text("Quarry Pink", worth);
   EXPECT_NE(text.find("3.00 kg a plant (3 plants)"), std::string::npos) << text;
   EXPECT_NE(text.find("1.00 kg more"), std::string::npos) << text;
-  EXPECT_NE(text.find("Each further kilogram cost 1.00"), std::string::npos) << text;
+  EXPECT_NE(text.find("each further kilogram cost 1.00"), std::string::npos) << text;
 }
 
 TEST(Worth, what_is_not_known_is_said) {
