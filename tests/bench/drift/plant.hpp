@@ -45,6 +45,10 @@ struct Range {
   double draw(sensors::Dice& dice) const { return from + (to - from) * dice.uniform(); }
 };
 
+inline constexpr double kEvaporationJPerG = 2450;
+inline constexpr double kAirJPerM3K = 1200;
+double saturated(double degc);  ///< g/m3 over water
+
 /// Air, contents and walls in one pot, on-off controls: the project's own simulator, its figures
 /// drawn anew.
 std::unique_ptr<Plant> one_pot(sensors::Dice& dice, const Wishes& wishes);
@@ -53,5 +57,8 @@ std::unique_ptr<Plant> one_pot(sensors::Dice& dice, const Wishes& wishes);
 std::unique_ptr<Plant> two_layers(sensors::Dice& dice, const Wishes& wishes);
 /// No physics at all: saw teeth and exponentials, temperature and humidity tied by a factor.
 std::unique_ptr<Plant> saw_teeth(sensors::Dice& dice, const Wishes& wishes);
+/// Two zones stirred by a fan, droplets that evaporate the slower the damper it is, walls that
+/// sweat and dry, lamps by day; PID controls, pulsed or not.
+std::unique_ptr<Plant> fogged(sensors::Dice& dice, const Wishes& wishes);
 
 }  // namespace takehold::bench

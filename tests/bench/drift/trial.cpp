@@ -78,6 +78,8 @@ std::unique_ptr<Plant> plant_of(Maker maker, Dice& dice, const Wishes& wishes) {
       return two_layers(dice, wishes);
     case Maker::saw_teeth:
       return saw_teeth(dice, wishes);
+    case Maker::fogged:
+      return fogged(dice, wishes);
   }
   return nullptr;
 }
@@ -229,7 +231,7 @@ bool is_of_probe(Failure failure) {
 }
 
 const char* to_string(Maker maker) {
-  constexpr const char* kNames[] = {"one pot", "two layers", "saw teeth"};
+  constexpr const char* kNames[] = {"one pot", "two layers", "saw teeth", "fogged"};
   return kNames[int(maker)];
 }
 

@@ -27,7 +27,7 @@ enum class Failure {
 const char* to_string(Failure failure);
 bool is_of_probe(Failure failure);
 
-enum class Maker { one_pot, two_layers, saw_teeth };
+enum class Maker { one_pot, two_layers, saw_teeth, fogged };
 const char* to_string(Maker maker);
 
 /// The band, and where the grower's set points lie in it.

@@ -2,21 +2,12 @@
 #include <cmath>
 
 #include "plant.hpp"
-#include "sensors/air/psychrometrics.hpp"
 
 namespace takehold::bench {
 
 namespace {
 
 using sensors::Dice;
-
-constexpr double kEvaporationJPerG = 2450;
-constexpr double kAirJPerM3K = 1200;
-
-double saturated(double degc) {  // g/m3
-  const auto t = sensors::Celsius::degc(degc);
-  return sensors::absolute_humidity(t, sensors::saturation_vapour_pressure(t)).g_per_m3();
-}
 
 enum class Control { on_off, proportional, timed };
 
