@@ -1,23 +1,37 @@
 #include "daemon/watch/cause.hpp"
 
+#include <algorithm>
+
 #include "sensors/air/psychrometrics.hpp"
 
 namespace takehold::daemon {
 
 namespace {
 
-constexpr double kHasty = 1.6;         // times the steepest usual slope
-constexpr double kOpenedDry = 1.6;     // the same, of vapour pressure, for the cause
-constexpr double kHastySlopeE = 0.05;  // Pa a second: below it no slope is hasty
-constexpr double kHastySlopeT = 0.0006;
+constexpr double kHasty = 1.6;  // times the steepest usual slope
+// Where the devices never let go, their usual slopes say nothing of how fast the chamber dries and
+// cools by itself. Closed ones seldom lose more than this by themselves; opened ones lose more.
+constexpr double kDriesPctMin = 1.2;  // of saturation, a minute
+constexpr double kHastyPctMin = 0.8;
+constexpr double kHastyKelvinMin = 0.2;
 constexpr double kDriedPct = 3;  // points lost besides the warmth, that tell of a door
 constexpr double kCooledK = 0.7;
+// Of 1 K lost alone the humidity gains what the water loses on cold walls, or less. Through a door
+// goes water at least twice as much as that.
+constexpr double kDoorShare = 1.7;
+constexpr double kDoorPct = 1.0;
 
 struct View {
   const Motion& warmth;
   const Motion& water;
   const Usual& usual_warmth;
   const Usual& usual_water;
+
+  /// So many percent of saturation a minute, in Pa a second.
+  double pa_s(double pct_min) const {
+    const auto now = sensors::Celsius::degc(warmth.level);
+    return pct_min / 6000 * sensors::saturation_vapour_pressure(now).pa();
+  }
 };
 
 /// Points of relative humidity that the change of one thing alone made.
@@ -33,26 +47,12 @@ Change change_from(double degc, double pa, const View& view) {
           100 * (view.water.level - pa) / sensors::saturation_vapour_pressure(now).pa()};
 }
 
-bool dries_too_fast(const View& view) {
-  return view.water.slope < kOpenedDry * view.usual_water.fall() - kHastySlopeE;
-}
-
-bool cools_too_fast(const View& view) {
-  return view.warmth.slope < kHasty * view.usual_warmth.fall() - kHastySlopeT;
-}
-
 bool is_warm(const View& view) {
   return view.warmth.level > view.usual_warmth.high();
 }
 
 bool is_cold(const View& view) {
   return view.warmth.level < view.usual_warmth.below();
-}
-
-/// Air that only cools keeps its water and its humidity rises; through a door both fall.
-bool is_dry(const AirTrends& air) {
-  const auto& motion = air.motion(AirQuantity::humidity);
-  return motion && motion->level < air.usual(AirQuantity::humidity).below();
 }
 
 }  // namespace
@@ -64,8 +64,10 @@ bool is_hasty(const AirTrends& air) {
   const Usual& usual_water = air.usual(AirQuantity::vapour);
   if (!warmth || !water || !usual_warmth.knows() || !usual_water.knows()) return false;
   const View view{*warmth, *water, usual_warmth, usual_water};
-  return dries_too_fast(view) || cools_too_fast(view) ||
-         water->slope > kHasty * usual_water.rise() + kHastySlopeE;
+  const double least = view.pa_s(kHastyPctMin);
+  return -water->slope > std::max(least, -kHasty * usual_water.fall()) ||
+         water->slope > std::max(least, kHasty * usual_water.rise()) ||
+         -warmth->slope > std::max(kHastyKelvinMin / 60, -kHasty * usual_warmth.fall());
 }
 
 namespace {
@@ -91,6 +93,32 @@ Cause early_cause(Trouble trouble, const AirTrends& air, const View& view) {
   return Cause::unknown;
 }
 
+/// Warmth alone made it dry, since the usual and in the last minutes.
+bool warmth_did_it(const Change& change, const AirTrends& air, const View& view) {
+  if (!is_warm(view) || change.by_warmth > change.by_water) return false;
+  const auto degc = air.path(AirQuantity::temperature).lately();
+  const auto pa = air.path(AirQuantity::vapour).lately();
+  if (!degc || !pa) return true;
+  const auto lately = change_from(*degc, *pa, view);
+  return lately.by_water > 2 * std::min(0.0, lately.by_warmth) - kDoorPct / 2;
+}
+
+/// Warmth and water both went, and more water than the cold takes.
+bool both_went(const Change& change, const View& view) {
+  return is_cold(view) && -change.by_water > kDoorShare * change.by_warmth &&
+         change.by_water + change.by_warmth < -kDoorPct;
+}
+
+Cause cause_of_dry(const Change& change, const AirTrends& air, const View& view) {
+  if (warmth_did_it(change, air, view)) return Cause::warming;
+  const double fall = air.path(AirQuantity::vapour).steepest(true);
+  const double by_itself = -kHasty * view.usual_water.fall();
+  if (fall > std::max(by_itself, view.pa_s(kDriesPctMin))) return Cause::opened;
+  if (!is_cold(view)) return Cause::drying;
+  if (!both_went(change, view)) return Cause::cooling;
+  return fall > by_itself ? Cause::opened : Cause::drying;
+}
+
 }  // namespace
 
 Cause cause_of(Trouble trouble, const AirTrends& air) {
@@ -109,11 +137,9 @@ Cause cause_of(Trouble trouble, const AirTrends& air) {
       return change.by_warmth > change.by_water && is_cold(view) ? Cause::cooling
                                                                  : Cause::saturated;
     case Trouble::cold:
-      return is_dry(air) ? Cause::opened : Cause::cooling;
+      return both_went(change, view) ? Cause::opened : Cause::cooling;
     case Trouble::dry:
-      if (is_warm(view) && -change.by_warmth > -change.by_water) return Cause::warming;
-      return is_cold(view) || cools_too_fast(view) || dries_too_fast(view) ? Cause::opened
-                                                                           : Cause::drying;
+      return cause_of_dry(change, air, view);
   }
   return Cause::unknown;
 }

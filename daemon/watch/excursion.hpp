@@ -1,5 +1,7 @@
 // Whether the air has been out of its band long enough to say so, and back long enough to take it
-// back: on-delay and deadband, for one quantity.
+// back: on-delay and deadband, for one quantity. Air that keeps coming back over its limit is one
+// trouble (a chattering alarm): from the second time within the hour it counts as over only after
+// it has stayed inside for a while.
 //
 // A machine without I/O. It is told where a value stands (place_in), and when time passed without
 // a new value; it answers when to raise and when to clear. Unknown air neither raises nor clears.
@@ -57,6 +59,8 @@ class Excursion {
   bool standing_ = false;
   Place side_ = Place::unknown;
   std::optional<sensors::Instant> since_;
+  std::optional<sensors::Instant> cleared_at_, inside_since_;
+  bool chatters_ = false;
 };
 
 }  // namespace takehold::daemon

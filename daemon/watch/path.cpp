@@ -12,6 +12,7 @@ using namespace std::chrono_literals;
 namespace {
 
 constexpr auto kRemembered = 15min;
+constexpr auto kLately = 5min;
 constexpr auto kShortest = 90s;
 constexpr auto kTurn = 20s;            // just after the turn the probes' lag still bends it
 constexpr double kDoubtOfBend = 0.15;  // a bend no clearer than this is half believed
@@ -33,6 +34,26 @@ std::optional<double> Path::earlier() const {
   double sum = 0;
   for (std::size_t i = 0; i < third; ++i) sum += points_[i].level;
   return sum / double(third);
+}
+
+double Path::steepest(bool fall) const {
+  double most = 0;
+  auto begin = points_.begin();
+  for (const auto& end : points_) {
+    while (end.at - (begin + 1)->at >= 1min) ++begin;
+    if (end.at - begin->at < 1min) continue;
+    const double way = fall ? begin->level - end.level : end.level - begin->level;
+    most = std::max(most, way / std::chrono::duration<double>(end.at - begin->at).count());
+  }
+  return most;
+}
+
+std::optional<double> Path::lately() const {
+  if (points_.empty() || points_.back().at - points_.front().at < kLately) return std::nullopt;
+  for (const auto& point : points_) {
+    if (points_.back().at - point.at <= kLately) return point.level;
+  }
+  return std::nullopt;
 }
 
 std::optional<Path::Steps> Path::steps(Instant from, double sign) const {

@@ -27,6 +27,11 @@ class Path {
   /// Of the stretch that leads downwards (`below`) or upwards to the present; `noise`: standard
   /// deviation of one level. None: it is too short, or does not lead there.
   std::optional<Pace> pace(bool below, double noise) const;
+  /// The fastest fall (or rise) over any minute of what is remembered, per second; 0: it never fell
+  /// (rose), or a minute is not there yet.
+  double steepest(bool fall) const;
+  /// The level five minutes ago; none: less is remembered.
+  std::optional<double> lately() const;
   /// The mean of the first third of what is remembered; none: that is less than five minutes.
   std::optional<double> earlier() const;
 
