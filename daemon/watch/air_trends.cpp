@@ -26,6 +26,7 @@ constexpr std::array<Scale, kAirQuantities> kScales = {{
     {{4e-6, 8.0, 1.0}, {3.0}, 80},
 }};
 constexpr double kOffsetS = 2 * 3600;
+constexpr double kKnownS = 1800;
 
 template <std::size_t... I>
 std::array<Usual, kAirQuantities> all_usual(std::index_sequence<I...>) {
@@ -116,10 +117,28 @@ bool AirTrends::are_apart(AirQuantity quantity) const {
   return motion && motion->most - motion->least > kScales[std::size_t(quantity)].most_offset_step;
 }
 
+bool is_as_usual(const AirTrends& air) {
+  for (const auto quantity : {AirQuantity::temperature, AirQuantity::humidity}) {
+    const auto& motion = air.motion(quantity);
+    const auto& usual = air.usual(quantity);
+    if (!motion || !usual.knows()) return true;  // it cannot be told
+    if (motion->level < usual.below() || motion->level > usual.above()) return false;
+  }
+  return true;
+}
+
 void AirTrends::end_round(Instant at, bool disturbed) {
   const double seconds =
       last_round_ ? std::chrono::duration<double>(at - *last_round_).count() : 0.0;
   last_round_ = at;
+  voices_ = 0;
+  int known = 0;
+  for (const auto& [name, probe] : probes_) {
+    const Heard& heard = probe.heard[0];
+    voices_ += heard.trend.knows() && at - *heard.trend.last_at() < probe.holds;
+    known += heard.weight > kKnownS;
+  }
+  usual_voices_ = std::max(known, voices_ > 0 ? 1 : 0);
   for (std::size_t i = 0; i < kAirQuantities; ++i) {
     if (seconds > 0) learn_offsets(i, at, std::min(seconds, 60.0));
     motions_[i] = joint(i, at);

@@ -51,6 +51,8 @@ class AirTrends {
   }
   const Usual& usual(AirQuantity quantity) const { return usual_[std::size_t(quantity)]; }
   const Path& path(AirQuantity quantity) const { return paths_[std::size_t(quantity)]; }
+  /// Fewer probes speak than those of which the usual was learnt.
+  bool are_fewer() const { return voices_ < usual_voices_; }
   /// The probes are further apart than they usually are: one of them may be failing.
   bool are_apart(AirQuantity quantity) const;
 
@@ -73,6 +75,10 @@ class AirTrends {
   std::array<std::optional<Motion>, kAirQuantities> motions_;
   std::array<Path, kAirQuantities> paths_;
   std::optional<sensors::Instant> last_round_;
+  int voices_ = 0, usual_voices_ = 0;
 };
+
+/// Temperature and humidity are between their usual marks.
+bool is_as_usual(const AirTrends& air);
 
 }  // namespace takehold::daemon

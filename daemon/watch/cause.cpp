@@ -11,7 +11,7 @@ namespace {
 constexpr double kHasty = 1.6;  // times the steepest usual slope
 // Where the devices never let go, their usual slopes say nothing of how fast the chamber dries and
 // cools by itself. Closed ones seldom lose more than this by themselves; opened ones lose more.
-constexpr double kDriesPctMin = 1.2;  // of saturation, a minute
+constexpr double kDriesPctMin = 1.6;  // of saturation, a minute
 constexpr double kHastyPctMin = 0.8;
 constexpr double kHastyKelvinMin = 0.2;
 constexpr double kDriedPct = 3;  // points lost besides the warmth, that tell of a door
@@ -48,7 +48,7 @@ Change change_from(double degc, double pa, const View& view) {
 }
 
 bool is_warm(const View& view) {
-  return view.warmth.level > view.usual_warmth.high();
+  return view.warmth.level > view.usual_warmth.above();
 }
 
 bool is_cold(const View& view) {
@@ -57,17 +57,18 @@ bool is_cold(const View& view) {
 
 }  // namespace
 
-bool is_hasty(const AirTrends& air) {
+Haste haste_of(const AirTrends& air) {
   const auto& warmth = air.motion(AirQuantity::temperature);
   const auto& water = air.motion(AirQuantity::vapour);
   const Usual& usual_warmth = air.usual(AirQuantity::temperature);
   const Usual& usual_water = air.usual(AirQuantity::vapour);
-  if (!warmth || !water || !usual_warmth.knows() || !usual_water.knows()) return false;
+  if (!warmth || !water || !usual_warmth.knows() || !usual_water.knows()) return Haste::none;
   const View view{*warmth, *water, usual_warmth, usual_water};
   const double least = view.pa_s(kHastyPctMin);
-  return -water->slope > std::max(least, -kHasty * usual_water.fall()) ||
-         water->slope > std::max(least, kHasty * usual_water.rise()) ||
-         -warmth->slope > std::max(kHastyKelvinMin / 60, -kHasty * usual_warmth.fall());
+  const bool dries = -water->slope > std::max(least, -kHasty * usual_water.fall());
+  const bool cools = -warmth->slope > std::max(kHastyKelvinMin / 60, -kHasty * usual_warmth.fall());
+  if (dries || cools) return Haste::loss;
+  return water->slope > std::max(least, kHasty * usual_water.rise()) ? Haste::gain : Haste::none;
 }
 
 namespace {

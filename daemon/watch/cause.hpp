@@ -18,7 +18,10 @@ enum class Trouble { cold, hot, dry, damp };
 /// not there either, or no probe speaks.
 Cause cause_of(Trouble trouble, const AirTrends& air);
 
-/// The air changes faster than this chamber's own devices ever make it.
-bool is_hasty(const AirTrends& air);
+enum class Haste { none, loss, gain };
+
+/// The air changes faster than this chamber's own devices ever make it: water or warmth goes (an
+/// opening), or water comes (a spray, or the devices' answer to an opening).
+Haste haste_of(const AirTrends& air);
 
 }  // namespace takehold::daemon

@@ -42,6 +42,7 @@ Drift::Verdict Drift::see(Instant at, const Prospect& prospect) {
 bool Drift::may_pass(Instant at, const Prospect& prospect) const {
   const auto over = std::max(prospect.outlook->until - milliseconds(kEarly), milliseconds(0));
   if (at - *since_ < patience_ + over / kEarlyShare) return true;
+  if (prospect.recovering) return true;
   return prospect.hasty_since && at - *prospect.hasty_since < hasty_patience_;
 }
 

@@ -19,6 +19,7 @@ struct Prospect {
   std::optional<Outlook> outlook;  ///< none: not moving that way
   /// Lately the air moved faster than the chamber's own devices move it: since when.
   std::optional<sensors::Instant> hasty_since;
+  bool recovering = false;  ///< from that; what it does is passed over
 };
 
 class Drift {

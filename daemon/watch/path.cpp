@@ -11,7 +11,8 @@ using namespace std::chrono_literals;
 
 namespace {
 
-constexpr auto kRemembered = 15min;
+constexpr auto kRemembered = 30min;
+constexpr auto kRecent = 15min;
 constexpr auto kLately = 5min;
 constexpr auto kShortest = 90s;
 constexpr auto kTurn = 20s;            // just after the turn the probes' lag still bends it
@@ -30,9 +31,12 @@ void Path::see(Instant at, double level) {
 
 std::optional<double> Path::earlier() const {
   if (points_.empty() || points_.back().at - points_.front().at < 5min) return std::nullopt;
-  const std::size_t third = std::max<std::size_t>(1, points_.size() / 3);
+  const auto first = std::find_if(points_.begin(), points_.end(), [&](const Point& point) {
+    return points_.back().at - point.at <= kRecent;
+  });
+  const auto third = std::max<std::ptrdiff_t>(1, (points_.end() - first) / 3);
   double sum = 0;
-  for (std::size_t i = 0; i < third; ++i) sum += points_[i].level;
+  for (auto point = first; point != first + third; ++point) sum += point->level;
   return sum / double(third);
 }
 
@@ -40,6 +44,7 @@ double Path::steepest(bool fall) const {
   double most = 0;
   auto begin = points_.begin();
   for (const auto& end : points_) {
+    if (points_.back().at - end.at > kRecent) continue;
     while (end.at - (begin + 1)->at >= 1min) ++begin;
     if (end.at - begin->at < 1min) continue;
     const double way = fall ? begin->level - end.level : end.level - begin->level;

@@ -32,7 +32,8 @@ class Path {
   double steepest(bool fall) const;
   /// The level five minutes ago; none: less is remembered.
   std::optional<double> lately() const;
-  /// The mean of the first third of what is remembered; none: that is less than five minutes.
+  /// The mean of the first third of the last quarter of an hour; none: that is less than five
+  /// minutes.
   std::optional<double> earlier() const;
 
  private:
@@ -47,7 +48,7 @@ class Path {
   };
   std::optional<Steps> steps(sensors::Instant from, double sign) const;
 
-  std::deque<Point> points_;  ///< of the last quarter of an hour
+  std::deque<Point> points_;  ///< of the last half-hour
 };
 
 }  // namespace takehold::daemon

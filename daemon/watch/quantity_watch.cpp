@@ -27,10 +27,13 @@ constexpr auto kDryHaste = 4min;
 constexpr auto kOtherHaste = 12min;
 constexpr auto kPatience = 30s;       // a few rounds must agree
 constexpr auto kDampPatience = 2min;  // too damp is no hurry
-constexpr double kFullPct = 98.8;     // within a probe's error of saturated
+constexpr double kFullPct = 98.0;     // within two probes' error of saturated
 constexpr double kSwingPct = 0.6;
-constexpr auto kFullFor = 40min;  // a spray has dried by then
-constexpr auto kFlutter = 3min;   // outside again so soon is the same spell
+constexpr auto kFullFor = 12min;
+constexpr auto kFullAfterVisit = 40min;  // a spray has dried by then
+constexpr int kUsualStays = 2;           // times as long as it usually stays in the upper half
+constexpr double kDoubtOfFew = 0.4;  // of the usual swing: one place swings further than the mean
+constexpr auto kFlutter = 3min;      // outside again so soon is the same spell
 
 Drift drift_towards(Trouble trouble) {
   return Drift(trouble == Trouble::damp ? kDampPatience : kPatience,
@@ -80,10 +83,10 @@ double leeway(AirQuantity quantity) {
 }
 
 /// A cycle would have come down long before it is said; air that hardly cycles has to be above it.
-bool stays_up(const Usual& usual, double least) {
+bool stays_up(const Usual& usual, double level, bool already) {
   const double swing = usual.high() - usual.low();
-  if (swing < kSwingPct) return least > usual.above();
-  return least > usual.high() - swing / 4;
+  if (swing < kSwingPct) return level > usual.above();
+  return level > (already ? usual.high() - swing / 2 : usual.high() - swing / 4);
 }
 
 }  // namespace
@@ -134,14 +137,17 @@ void QuantityWatch::judge_full(Instant at, const Look& look, const AirTrends& ai
   const auto& motion = air.motion(quantity_);
   const auto& usual = air.usual(quantity_);
   const bool full = motion && usual.knows() && look.low && !look.high && !look.disputed &&
-                    motion->least > kFullPct && stays_up(usual, motion->least);
+                    motion->level > kFullPct &&
+                    stays_up(usual, motion->level, full_since_.has_value());
   if (!full) {
     full_since_.reset();
     warnings.clear(full_, at, look.value + ", no longer full of water", events);
     return;
   }
   if (!full_since_) full_since_ = at;
-  if (full_ || at - *full_since_ < kFullFor) return;
+  const auto patience = std::max<std::chrono::milliseconds>(
+      look.hasty_since ? kFullAfterVisit : kFullFor, kUsualStays * usual.longest_above());
+  if (full_ || at - *full_since_ < patience) return;
   Warning warning;
   warning.kind = WarningKind::drift;
   warning.about = about_;
@@ -303,7 +309,13 @@ Prospect QuantityWatch::prospect(bool below, const Look& look, const AirTrends& 
   Prospect found;
   found.unusual = below ? motion->most < usual.below() : motion->least > usual.above();
   found.outlook = outlook(*motion, air.path(quantity_), *limit, below, horizon_);
+  if (air.are_fewer()) {
+    const double more = kDoubtOfFew * (usual.high() - usual.low());
+    found.unusual =
+        below ? motion->most < usual.below() - more : motion->least > usual.above() + more;
+  }
   found.hasty_since = look.hasty_since;
+  found.recovering = look.recovering && trouble(below) != Trouble::dry;
   return found;
 }
 

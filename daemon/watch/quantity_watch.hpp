@@ -29,6 +29,7 @@ struct Look {
   bool disputed = false;  ///< all probes are suspect, and this is the worse of them
   /// Lately somebody was at the chamber: since when.
   std::optional<sensors::Instant> hasty_since{};
+  bool recovering = false;               ///< and the air is not itself again
   std::string at_risk{};                 ///< which batches, for the text; may be empty
   std::chrono::milliseconds healing{0};  ///< of the youngest of them
 };

@@ -110,6 +110,19 @@ void Usual::learn() {
   high_margin_ = least + std::clamp(high_ + quantile(highs, kNear), 0.0, most);
   fall_ = std::min(0.0, quantile(falls, kSteep));
   rise_ = std::max(0.0, -quantile(rises, kSteep));
+  learn_stays();
+}
+
+void Usual::learn_stays() {
+  const double middle = (low_ + high_) / 2;
+  longest_above_ = 0min;
+  std::chrono::minutes stay = 0min;
+  for (const auto& one : minutes_) {
+    const bool ordinary =
+        !one.beyond && !one.disturbed && one.at + kProbation <= minutes_.back().at;
+    stay = ordinary && one.least > middle ? stay + 1min : 0min;
+    longest_above_ = std::max(longest_above_, stay);
+  }
 }
 
 }  // namespace takehold::daemon

@@ -34,6 +34,8 @@ class Usual {
   double mean() const { return mean_; }
   double below() const { return low_ - low_margin_; }    ///< under this it is unusual
   double above() const { return high_ + high_margin_; }  ///< over this it is
+  /// The longest it stayed in the upper half between the marks, in the hours remembered.
+  std::chrono::minutes longest_above() const { return longest_above_; }
   double fall() const { return fall_; }  ///< the steepest usual slope down, 0 or less
   double rise() const { return rise_; }
 
@@ -46,6 +48,7 @@ class Usual {
   };
   void close_minute();
   void learn();
+  void learn_stays();
   bool has_come_to_rest_elsewhere() const;
 
   UsualOptions options_;
@@ -56,6 +59,7 @@ class Usual {
   bool known_ = false;
   double low_ = 0, high_ = 0, mean_ = 0, low_margin_ = 0, high_margin_ = 0;
   double fall_ = 0, rise_ = 0;
+  std::chrono::minutes longest_above_{0};
 };
 
 }  // namespace takehold::daemon

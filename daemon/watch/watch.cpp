@@ -15,13 +15,8 @@ using sensors::Reading;
 
 namespace {
 
-/// What an opening or a spray brings about is no ordinary air for this long.
-constexpr auto kAftermath = std::chrono::minutes(20);
 /// A probe is not cleared of a fault before it has been without for so long.
 constexpr auto kVerdictLasts = std::chrono::minutes(10);
-/// Haste after so long a pause is another visit.
-constexpr auto kOneVisit = std::chrono::minutes(3);
-
 /// "humidity 88.2 %, should be 95-100 %"
 template <class Quantity, class BandOf>
 std::string value_against(const char* about, const std::optional<Quantity>& value,
@@ -132,21 +127,12 @@ void Watch::hear(const Reading& reading, Instant at, std::vector<Event>& events)
   }
 }
 
-void Watch::note_haste(Instant at) {
-  if (is_hasty(trends_)) {
-    if (!hasty_at_ || at - *hasty_at_ > kOneVisit) hasty_since_ = at;
-    hasty_at_ = at;
-  }
-  if (hasty_at_ && at - *hasty_at_ > kAftermath) hasty_since_.reset();
-}
-
 std::vector<Event> Watch::see(Instant at, std::span<const Reading> readings, const Bands& bands) {
   std::vector<Event> events;
   believed_ = checks_.see(readings);
   judge_probes(at, events);
   for (const auto& reading : believed_) hear(reading, at, events);
-  note_haste(at);
-  trends_.end_round(at, hasty_since_.has_value());
+  trends_.end_round(at, visit_.see(at, haste_of(trends_), is_as_usual(trends_)));
   judge_silence(at, events);
   judge_conflicts(at, bands, events);
   judge_air(at, bands, events);
@@ -204,7 +190,8 @@ void Watch::judge_air(Instant at, const Bands& bands, std::vector<Event>& events
   if (moist->high && *moist->high >= 100) moist->high.reset();  // nothing can be above
   for (Look* look : {&*warm, &*moist, &*dry}) {
     look->disputed = airs.size() > 1;
-    look->hasty_since = hasty_since_;
+    look->hasty_since = visit_.since();
+    look->recovering = visit_.recovering(at);
     look->at_risk = bands.at_risk;
     if (bands.youngest_entered) look->healing = at - *bands.youngest_entered;
   }

@@ -20,6 +20,7 @@
 #include "daemon/watch/joint_air.hpp"
 #include "daemon/watch/quantity_watch.hpp"
 #include "daemon/watch/silence.hpp"
+#include "daemon/watch/visit.hpp"
 #include "daemon/watch/warning_list.hpp"
 #include "sensors/check/probe_checks.hpp"
 #include "sensors/quantity/reading.hpp"
@@ -102,7 +103,6 @@ class Watch {
   };
 
   void hear(const sensors::Reading& reading, sensors::Instant at, std::vector<Event>& events);
-  void note_haste(sensors::Instant at);
   void judge_air(sensors::Instant at, const Bands& bands, std::vector<Event>& events);
   void judge_silence(sensors::Instant at, std::vector<Event>& events);
   void judge_conflicts(sensors::Instant at, const Bands& bands, std::vector<Event>& events);
@@ -120,8 +120,7 @@ class Watch {
   std::map<std::string, std::optional<std::int64_t>> conflicts_;  ///< by batch
   sensors::ProbeChecks checks_;
   std::vector<sensors::Reading> believed_;
-  /// When the air last moved as by an opening or a spray, and since when it did so that time.
-  std::optional<sensors::Instant> hasty_at_, hasty_since_;
+  Visit visit_;
 };
 
 }  // namespace takehold::daemon

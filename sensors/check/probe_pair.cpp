@@ -24,6 +24,7 @@ constexpr double kCalmKelvin = 1.0;
 constexpr double kCalmPoints = 6.0;
 constexpr auto kRepeating = minutes(2);
 constexpr int kRepeats = 5;
+constexpr double kLeewayOfMove = 0.15;
 constexpr double kBack = 0.7;  // of the limit, to be believed again
 constexpr double kOneSided = 0.9;
 constexpr double kUsualOverS = 7200.0;
@@ -47,6 +48,13 @@ bool may_be_stuck(const ProbeRecord& record, Instant now) {
 bool is_fresh(const ProbeRecord& record, Instant now) {
   const auto at = record.newest_at();
   return at && now - *at <= std::max<milliseconds>(2 * record.probe().every, seconds(20));
+}
+
+/// How far both went to and fro. After an opening two places recover apart, each in its own time.
+double moved_together(const ProbeRecord& a, const ProbeRecord& b, Instant now) {
+  const auto here = a.humidity().spread(now - kAnyWindow, now);
+  const auto there = b.humidity().spread(now - kAnyWindow, now);
+  return here && there ? std::min(here->size(), there->size()) : 0.0;
 }
 
 /// Of two differences of one sign the smaller, else none at all.
@@ -85,7 +93,11 @@ void ProbePair::compare(const ProbeRecord& a, const ProbeRecord& b) {
   const bool crowded = !samples_.empty() && now - samples_.back().at < kSpacing;
   if (!crowded && is_fresh(a, now) && is_fresh(b, now) && !may_be_stuck(a, now) &&
       !may_be_stuck(b, now)) {
-    Sample sample{now, {}, points_between(a, b), is_calm(a, now) && is_calm(b, now)};
+    Sample sample{now,
+                  {},
+                  points_between(a, b),
+                  is_calm(a, now) && is_calm(b, now),
+                  moved_together(a, b, now)};
     const auto warmth_a = a.temperature().newest();
     const auto warmth_b = b.temperature().newest();
     if (warmth_a && warmth_b) sample.kelvin = *warmth_a - *warmth_b;
@@ -126,8 +138,12 @@ bool ProbePair::apart(Instant from, bool calm_only) const {
     const auto found = mean(value, limit, from, calm_only);
     return found && found->one_sided && std::abs(found->value) >= limit;
   };
+  double moved = 0.0;
+  for (const auto& sample : samples_) {
+    if (sample.at >= from && !calm_only) moved = std::max(moved, sample.moved);
+  }
   return far(&Sample::kelvin, limits_.temperature.kelvin()) ||
-         far(&Sample::points, limits_.humidity.pct());
+         far(&Sample::points, limits_.humidity.pct() + kLeewayOfMove * moved);
 }
 
 std::optional<ProbePair::Mean> ProbePair::mean(std::optional<double> Sample::*value, double limit,

@@ -45,6 +45,7 @@ class ProbePair {
     Instant at;
     std::optional<double> kelvin, points;
     bool calm = false;
+    double moved = 0.0;  ///< how many points both went to and fro, lately
   };
   struct Mean {
     double value = 0.0;

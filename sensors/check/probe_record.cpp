@@ -55,6 +55,9 @@ void ProbeRecord::add(const Reading& reading) {
 void ProbeRecord::note_pin(const Reading& reading) {
   if (!reading.humidity) return;
   if (reading.humidity->pct() < kFull) {
+    if (pinned_since_) {
+      longest_pinned_ = std::max<milliseconds>(longest_pinned_, reading.at - *pinned_since_);
+    }
     pinned_since_.reset();
     ++below_100_;
     return;

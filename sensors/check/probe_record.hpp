@@ -36,6 +36,8 @@ class ProbeRecord {
 
   /// Since when it has said 100 % without a break; none: it does not.
   std::optional<Instant> pinned_since() const { return pinned_since_; }
+  /// The longest it said so before, and came down by itself.
+  std::chrono::milliseconds longest_pinned() const { return longest_pinned_; }
   /// Readings below 100 % since it last said so.
   int readings_below_100() const { return below_100_; }
 
@@ -57,6 +59,7 @@ class ProbeRecord {
   std::optional<Instant> newest_at_;
   unsigned last_bad_ = 0;  ///< one bit a reading, the newest lowest; 1: impossible
   std::optional<Instant> pinned_since_;
+  std::chrono::milliseconds longest_pinned_{0};
   int below_100_ = 0;
   std::chrono::milliseconds longest_unchanged_{0};
   long changes_ = 0;

@@ -33,8 +33,9 @@ constexpr auto kPeersFollowWithin = seconds(60);
 constexpr double kPeersShare = 1.0 / 3.0;  // of the leap: another place in the air, a slower cap
 constexpr int kLeaps = 3;
 
-constexpr auto kPinned = minutes(10);
+constexpr auto kPinned = minutes(15);
 constexpr auto kPinnedFarAbove = minutes(5);
+constexpr auto kPinnedByTurns = minutes(30);
 constexpr auto kPeerFollows = minutes(2);  // a slower peer may still be on its way
 constexpr double kClearlyBelow = 98.5;     // where this probe should then be seen below 100
 constexpr double kFarBelow = 94.0;
@@ -164,7 +165,10 @@ std::optional<std::string> wet(const ProbeRecord& record, const ProbeRecord& pee
   const auto since = record.pinned_since();
   if (!since) return std::nullopt;
   const auto length = now - *since;
-  if (length < std::max<milliseconds>(kPinnedFarAbove, kPinnedPolls * record.probe().every)) {
+  // A place that the humidifier fills at each of its turns stands at 100 % for as long as that.
+  const auto usual = 2 * std::min<milliseconds>(record.longest_pinned(), kPinnedByTurns);
+  if (length <
+      std::max<milliseconds>({kPinnedFarAbove, kPinnedPolls * record.probe().every, usual})) {
     return std::nullopt;
   }
   const auto told = peer.humidity().spread(*since + kPeerFollows, now);

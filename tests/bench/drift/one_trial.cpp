@@ -34,7 +34,7 @@ void print_thought(int second, const daemon::Watch& watch) {
       if (pace) fmt::print(" {} {:.4f}/{:.0f}", below ? "v" : "^", 60 * pace->speed, pace->fades_s);
     }
   }
-  fmt::print("{}\n", is_hasty(watch.trends()) ? " hasty" : "");
+  fmt::print("{}\n", haste_of(watch.trends()) != daemon::Haste::none ? " hasty" : "");
 }
 
 }  // namespace
