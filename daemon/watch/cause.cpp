@@ -13,7 +13,6 @@ constexpr double kHasty = 1.6;  // times the steepest usual slope
 // cools by itself. Closed ones seldom lose more than this by themselves; opened ones lose more.
 constexpr double kDriesPctMin = 1.6;  // of saturation, a minute
 constexpr double kHastyPctMin = 0.8;
-constexpr double kHastyKelvinMin = 0.2;
 constexpr double kDriedPct = 3;  // points lost besides the warmth, that tell of a door
 constexpr double kCooledK = 0.7;
 // Of 1 K lost alone the humidity gains what the water loses on cold walls, or less. Through a door
@@ -60,15 +59,23 @@ bool is_cold(const View& view) {
 Haste haste_of(const AirTrends& air) {
   const auto& warmth = air.motion(AirQuantity::temperature);
   const auto& water = air.motion(AirQuantity::vapour);
+  const auto& damp = air.motion(AirQuantity::humidity);
   const Usual& usual_warmth = air.usual(AirQuantity::temperature);
   const Usual& usual_water = air.usual(AirQuantity::vapour);
-  if (!warmth || !water || !usual_warmth.knows() || !usual_water.knows()) return Haste::none;
-  const View view{*warmth, *water, usual_warmth, usual_water};
-  const double least = view.pa_s(kHastyPctMin);
-  const bool dries = -water->slope > std::max(least, -kHasty * usual_water.fall());
-  const bool cools = -warmth->slope > std::max(kHastyKelvinMin / 60, -kHasty * usual_warmth.fall());
-  if (dries || cools) return Haste::loss;
-  return water->slope > std::max(least, kHasty * usual_water.rise()) ? Haste::gain : Haste::none;
+  const Usual& usual_damp = air.usual(AirQuantity::humidity);
+  if (!warmth || !water || !damp || !usual_water.knows() || !usual_damp.knows()) return Haste::none;
+  // A heater moves vapour pressure and humidity apart; air from the room, or a spray, moves both.
+  const double least = View{*warmth, *water, usual_warmth, usual_water}.pa_s(kHastyPctMin);
+  const double least_damp = kHastyPctMin / 60;
+  if (-water->slope > std::max(least, -kHasty * usual_water.fall()) &&
+      -damp->slope > std::max(least_damp, -kHasty * usual_damp.fall())) {
+    return Haste::loss;
+  }
+  if (water->slope > std::max(least, kHasty * usual_water.rise()) &&
+      damp->slope > std::max(least_damp, kHasty * usual_damp.rise())) {
+    return Haste::gain;
+  }
+  return Haste::none;
 }
 
 namespace {

@@ -20,7 +20,7 @@ Cause cause_of(Trouble trouble, const AirTrends& air);
 
 enum class Haste { none, loss, gain };
 
-/// The air changes faster than this chamber's own devices ever make it: water or warmth goes (an
+/// Water goes or comes faster than this chamber's own devices ever make it: it goes (an
 /// opening), or water comes (a spray, or the devices' answer to an opening).
 Haste haste_of(const AirTrends& air);
 

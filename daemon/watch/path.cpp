@@ -11,7 +11,7 @@ using namespace std::chrono_literals;
 
 namespace {
 
-constexpr auto kRemembered = 30min;
+constexpr auto kRemembered = 15min;
 constexpr auto kRecent = 15min;
 constexpr auto kLately = 5min;
 constexpr auto kShortest = 90s;

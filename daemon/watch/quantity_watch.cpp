@@ -28,8 +28,9 @@ constexpr auto kOtherHaste = 12min;
 constexpr auto kPatience = 30s;       // a few rounds must agree
 constexpr auto kDampPatience = 2min;  // too damp is no hurry
 constexpr double kFullPct = 98.0;     // within two probes' error of saturated
+constexpr double kSaturatedPct = 99.2;
 constexpr double kSwingPct = 0.6;
-constexpr auto kFullFor = 12min;
+constexpr auto kFullFor = 20min;
 constexpr auto kFullAfterVisit = 40min;  // a spray has dried by then
 constexpr int kUsualStays = 2;           // times as long as it usually stays in the upper half
 constexpr double kDoubtOfFew = 0.4;  // of the usual swing: one place swings further than the mean
@@ -144,10 +145,14 @@ void QuantityWatch::judge_full(Instant at, const Look& look, const AirTrends& ai
     warnings.clear(full_, at, look.value + ", no longer full of water", events);
     return;
   }
-  if (!full_since_) full_since_ = at;
+  if (!full_since_) {
+    full_since_ = at;
+    fullest_ = 0;
+  }
+  fullest_ = std::max(fullest_, motion->level);
   const auto patience = std::max<std::chrono::milliseconds>(
       look.hasty_since ? kFullAfterVisit : kFullFor, kUsualStays * usual.longest_above());
-  if (full_ || at - *full_since_ < patience) return;
+  if (full_ || fullest_ < kSaturatedPct || at - *full_since_ < patience) return;
   Warning warning;
   warning.kind = WarningKind::drift;
   warning.about = about_;
@@ -223,7 +228,7 @@ void QuantityWatch::judge_outside(Instant at, const Look& look, const AirTrends&
   }
   if (number_) warnings.regrade(*number_, grade_of(depth(at, look, air)));
   const bool raised = verdict == Excursion::Verdict::raised;
-  const bool too_much = hushed_ && spell_ && excursion_.standing() && !crosses_by_cycle(at);
+  const bool too_much = hushed_ && spell_ && excursion_.standing() && !crosses_by_cycle(at, air);
   if (raised || too_much) raise_outside(at, look, air, warnings, events);
 }
 
@@ -254,8 +259,12 @@ Depth QuantityWatch::depth(Instant at, const Look& look, const AirTrends& air) c
   return depth;
 }
 
-bool QuantityWatch::crosses_by_cycle(Instant at) const {
+bool QuantityWatch::crosses_by_cycle(Instant at, const AirTrends& air) const {
   if (!spell_ || spell_->aftermath) return false;
+  const auto& usual = air.usual(quantity_);
+  const bool ordinary = usual.knows() && spell_->furthest >= usual.below() - leeway(quantity_) &&
+                        spell_->furthest <= usual.above() + leeway(quantity_);
+  if (!ordinary) return false;
   const Side& out = spell_->below ? low_ : high_;
   const auto& spells = out.spells;
   if (out.number) return false;
@@ -280,7 +289,7 @@ void QuantityWatch::raise_outside(Instant at, const Look& look, const AirTrends&
   const bool below = excursion_.side() == Place::below;
   Side& out = side(below);
   while (!out.spells.empty() && at - out.spells.front().to > kSpellsWithin) out.spells.pop_front();
-  const bool by_cycle = crosses_by_cycle(at);
+  const bool by_cycle = crosses_by_cycle(at, air);
   hushed_ = by_cycle;
   if (by_cycle) cycling_.last_spell = at;
   if (spell_) spell_->told = true;

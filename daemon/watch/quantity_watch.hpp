@@ -83,7 +83,7 @@ class QuantityWatch {
   Place weighed(sensors::Instant at, const Look& look, const AirTrends& air);
   Depth depth(sensors::Instant at, const Look& look, const AirTrends& air) const;
   std::string cycle_hint(const Look& look) const;
-  bool crosses_by_cycle(sensors::Instant at) const;
+  bool crosses_by_cycle(sensors::Instant at, const AirTrends& air) const;
   Prospect prospect(bool below, const Look& look, const AirTrends& air) const;
 
   const char* about_;
@@ -98,6 +98,7 @@ class QuantityWatch {
   Cycling cycling_;
   std::optional<std::int64_t> full_;  ///< of the standing warning of air full of water
   std::optional<sensors::Instant> full_since_;
+  double fullest_ = 0;  ///< since then
   bool hushed_ = false;  ///< the excursion that stands is one of the cycle's
 };
 
