@@ -12,8 +12,6 @@ namespace {
 
 constexpr double kLikely = 0.5;
 constexpr double kUnlikely = 0.2;
-constexpr auto kEarly = 12min;  // a breach further off than this can be waited for longer,
-constexpr int kEarlyShare = 6;  // by this part of what is over
 constexpr auto kLapse = 40s;    // so long it may look harmless before it counts as over
 constexpr auto kCalm = 5min;    // before a standing one is taken back
 constexpr auto kPause = 60min;  // before the same is said again
@@ -40,8 +38,7 @@ Drift::Verdict Drift::see(Instant at, const Prospect& prospect) {
 }
 
 bool Drift::may_pass(Instant at, const Prospect& prospect) const {
-  const auto over = std::max(prospect.outlook->until - milliseconds(kEarly), milliseconds(0));
-  if (at - *since_ < patience_ + over / kEarlyShare) return true;
+  if (at - *since_ < std::max(patience_, prospect.outlook->until / evidence_share_)) return true;
   if (prospect.recovering) return true;
   return prospect.hasty_since && at - *prospect.hasty_since < hasty_patience_;
 }

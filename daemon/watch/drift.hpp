@@ -27,9 +27,11 @@ class Drift {
   enum class Verdict { nothing, raised, cleared };
 
   /// `patience`: how long rounds must agree; `hasty_patience`: how long a hasty change may take to
-  /// pass.
-  Drift(std::chrono::milliseconds patience, std::chrono::milliseconds hasty_patience)
-      : patience_(patience), hasty_patience_(hasty_patience) {}
+  /// pass; `evidence_share`: nothing is foretold further ahead than so many times as long as it has
+  /// been seen coming, for what begins fast often slows down.
+  Drift(std::chrono::milliseconds patience, std::chrono::milliseconds hasty_patience,
+        int evidence_share)
+      : patience_(patience), hasty_patience_(hasty_patience), evidence_share_(evidence_share) {}
 
   Verdict see(sensors::Instant at, const Prospect& prospect);
 
@@ -47,6 +49,7 @@ class Drift {
   bool may_pass(sensors::Instant at, const Prospect& prospect) const;
 
   std::chrono::milliseconds patience_, hasty_patience_;
+  int evidence_share_;
   bool standing_ = false;
   std::optional<sensors::Instant> since_;     ///< suspected from
   std::optional<sensors::Instant> last_bad_;  ///< last round that spoke for it

@@ -25,6 +25,8 @@ constexpr auto kMostPending = 20min;  // so long it is waited for which probe is
 // give off water for longer, and heaters take long to make up for an opening.
 constexpr auto kDryHaste = 4min;
 constexpr auto kOtherHaste = 12min;
+constexpr int kDryEvidence = 7;
+constexpr int kOtherEvidence = 4;
 constexpr auto kPatience = 30s;       // a few rounds must agree
 constexpr auto kDampPatience = 2min;  // too damp is no hurry
 constexpr double kFullPct = 98.0;     // within two probes' error of saturated
@@ -38,7 +40,8 @@ constexpr auto kFlutter = 3min;      // outside again so soon is the same spell
 
 Drift drift_towards(Trouble trouble) {
   return Drift(trouble == Trouble::damp ? kDampPatience : kPatience,
-               trouble == Trouble::dry ? kDryHaste : kOtherHaste);
+               trouble == Trouble::dry ? kDryHaste : kOtherHaste,
+               trouble == Trouble::dry ? kDryEvidence : kOtherEvidence);
 }
 
 Trouble trouble_of(AirQuantity quantity, bool below) {

@@ -98,7 +98,7 @@ class QuantityWatch {
   Cycling cycling_;
   std::optional<std::int64_t> full_;  ///< of the standing warning of air full of water
   std::optional<sensors::Instant> full_since_;
-  double fullest_ = 0;  ///< since then
+  double fullest_ = 0;   ///< since then
   bool hushed_ = false;  ///< the excursion that stands is one of the cycle's
 };
 
