@@ -16,14 +16,20 @@ using daemon::Band;
 using daemon::number_of;
 using daemon::StatusMessage;
 
-/// "4 min", "2 h", "3 d": how long, to the precision a grower needs.
+/// "4 min", "5 h 20 min", "3 d 7 h": how long, to the precision a grower needs.
 std::string length_text(std::chrono::milliseconds length) {
   using namespace std::chrono;
   const auto seconds_long = duration_cast<seconds>(std::max(length, 0ms)).count();
   if (seconds_long < 120) return fmt::format("{} s", seconds_long);
   if (seconds_long < 2 * 3600) return fmt::format("{} min", seconds_long / 60);
-  if (seconds_long < 48 * 3600) return fmt::format("{} h", seconds_long / 3600);
-  return fmt::format("{} d", seconds_long / 86400);
+  const auto two = [](auto large, const char* of_large, auto small, const char* of_small) {
+    return small == 0 ? fmt::format("{} {}", large, of_large)
+                      : fmt::format("{} {} {} {}", large, of_large, small, of_small);
+  };
+  const auto hours_long = seconds_long / 3600;
+  if (hours_long < 12) return two(hours_long, "h", seconds_long / 60 % 60, "min");
+  if (hours_long < 48) return fmt::format("{} h", hours_long);
+  return two(hours_long / 24, "d", hours_long % 24, "h");
 }
 
 /// One value beside its band. `right` is none when nothing is asked or nothing is known.

@@ -1,57 +1,20 @@
 #include "daemon/io/notifier.hpp"
 
-#include <fcntl.h>
-#include <signal.h>
-#include <spawn.h>
 #include <spdlog/spdlog.h>
-#include <sys/mman.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <nlohmann/json.hpp>
 
 #include "daemon/http/async_exchange.hpp"
+#include "daemon/io/child_program.hpp"
 #include "daemon/io/messages.hpp"
 #include "daemon/io/secret_file.hpp"
-
-extern char** environ;
+#include "daemon/watch/letter.hpp"
 
 namespace takehold::daemon {
 
 using namespace std::chrono_literals;
 
 namespace {
-
-/// The input as a file without a name: it never blocks us, whatever the command reads.
-int input_file(const std::string& input) {
-  const int file = ::memfd_create("event", MFD_CLOEXEC);
-  if (file < 0) return -1;
-  std::size_t done = 0;
-  while (done < input.size()) {
-    const auto count = ::write(file, input.data() + done, input.size() - done);
-    if (count <= 0) break;
-    done += std::size_t(count);
-  }
-  ::lseek(file, 0, SEEK_SET);
-  return file;
-}
-
-/// -1: could not be started.
-pid_t start(const std::vector<std::string>& command, const std::string& input) {
-  const int file = input_file(input);
-  if (file < 0) return -1;
-  std::vector<char*> words;
-  for (const auto& word : command) words.push_back(const_cast<char*>(word.c_str()));
-  words.push_back(nullptr);
-  posix_spawn_file_actions_t actions;
-  ::posix_spawn_file_actions_init(&actions);
-  ::posix_spawn_file_actions_adddup2(&actions, file, STDIN_FILENO);
-  pid_t child = -1;
-  if (::posix_spawnp(&child, words[0], &actions, nullptr, words.data(), environ) != 0) child = -1;
-  ::posix_spawn_file_actions_destroy(&actions);
-  ::close(file);
-  return child;
-}
 
 std::chrono::minutes clock_of(sensors::Instant at) {
   const std::time_t seconds =
@@ -72,24 +35,6 @@ bool cannot_wait(const Event& event, const Keeper& keeper) {
     silent += warning.standing() && warning.cause == Cause::silent;
   }
   return silent >= keeper.settings().probes.size();
-}
-
-/// Its exit status; -1: it could not be started or was stopped.
-awaitable<int> run_command(std::vector<std::string> command, std::string input,
-                           std::chrono::milliseconds patience) {
-  const pid_t child = start(command, input);
-  if (child < 0) co_return -1;
-  const auto deadline = std::chrono::steady_clock::now() + patience;
-  asio::steady_timer timer(co_await asio::this_coro::executor);
-  while (true) {
-    int state = 0;
-    const pid_t ended = ::waitpid(child, &state, WNOHANG);
-    if (ended == child) co_return WIFEXITED(state) ? WEXITSTATUS(state) : -1;
-    if (ended < 0) co_return -1;
-    if (std::chrono::steady_clock::now() >= deadline) ::kill(child, SIGKILL);
-    timer.expires_after(50ms);
-    co_await timer.async_wait(kNoThrow);
-  }
 }
 
 awaitable<Delivery> post_to(WebhookNotify server, std::string body) {
@@ -113,6 +58,25 @@ awaitable<Delivery> post_to(WebhookNotify server, std::string body) {
   if (!answer) co_return answer.error().sentence();
   if (answer->status / 100 == 2) co_return "";
   co_return "the server answers " + std::to_string(answer->status);
+}
+
+/// The letter that tells an event, from the event's JSON.
+std::string letter_of(const MailNotify& mail, const std::string& body) {
+  const auto json = nlohmann::json::parse(body);
+  const auto text = json.value("text", "");
+  const bool over = json.value("event", "") == "cleared";
+  Letter letter;
+  letter.from = mail.from;
+  letter.to = mail.to;
+  const auto at = sensors::parse_instant(json.value("at", ""));
+  letter.at = at ? *at : wall_clock();
+  letter.subject = (over ? "over: " : "") + text.substr(0, text.find(". "));
+  letter.text = text;
+  const auto id =
+      json.contains("id") && json["id"].is_string() ? json["id"].get<std::string>() : "";
+  letter.about = id + "." + json.value("event", "");
+  if (!id.empty()) letter.text += "\n\nTo say that you saw it: takehold seen " + id;
+  return to_message(letter);
 }
 
 /// The body of a parcel; of a flood, with how many it stands for.
@@ -140,8 +104,10 @@ awaitable<Delivery> deliver(const NotifySettings& notify, std::string body) {
   if (const auto* server = std::get_if<WebhookNotify>(&notify.how)) {
     co_return co_await post_to(*server, std::move(body));
   }
-  const auto& command = std::get<CommandNotify>(notify.how).command;
-  const int status = co_await run_command(command, std::move(body), 30s);
+  const auto* mail = std::get_if<MailNotify>(&notify.how);
+  if (mail != nullptr) body = letter_of(*mail, body);
+  const auto& command = mail ? mail->command : std::get<CommandNotify>(notify.how).command;
+  const int status = co_await run_program(command, std::move(body), 30s);
   if (status == 0) co_return "";
   co_return command.front() + " ended with status " + std::to_string(status);
 }

@@ -1,7 +1,9 @@
 // Settings from TOML. Each [table] has its reader; all share one list of mistakes, kept by the
 // document, and nothing is believed before refuse_mistakes().
 
+#include <algorithm>
 #include <cstdio>
+#include <cstring>
 #include <set>
 
 #include "daemon/healing/regime_toml.hpp"
@@ -159,15 +161,49 @@ WebhookNotify read_webhook(const TomlTable& table, const Settings& settings) {
   return how;
 }
 
+/// Enough to keep the letter's head in one piece; whether anybody reads there, the mail tells.
+bool is_address(const std::string& text) {
+  const auto odd = [](unsigned char c) {
+    return c <= ' ' || c >= 127 || std::strchr("<>,;:\"()[]", c);
+  };
+  const auto sign = text.find('@');
+  return sign != std::string::npos && sign > 0 && sign + 1 < text.size() &&
+         text.find('@', sign + 1) == std::string::npos &&
+         std::none_of(text.begin(), text.end(), odd);
+}
+
+MailNotify read_mail(const TomlTable& table) {
+  MailNotify how;
+  if (const auto to = table.texts("to")) how.to = *to;
+  how.from = table.need_text("from");
+  if (const auto command = table.texts("command")) how.command = *command;
+  const auto refuse = [&](const char* key, const std::string& text) {
+    table.refuse(key, Problem{"bad-address", "not a mail address", "\"" + text + "\"", "",
+                              "write it as \"grower@example.org\", without a name"});
+  };
+  if (how.to.empty()) refuse("to", "");
+  for (const auto& to : how.to) {
+    if (!is_address(to)) refuse("to", to);
+  }
+  if (!how.from.empty() && !is_address(how.from)) refuse("from", how.from);
+  if (how.command.empty() || how.command.front().empty()) {
+    table.refuse("command", Problem{"missing-key", "command names no program", "", "",
+                                    "write it as [\"/usr/sbin/sendmail\", \"-i\", \"-t\"]"});
+  }
+  return how;
+}
+
 void read_notify(const TomlTable& root, Settings& settings) {
   for (const auto& table : root.tables("notify")) {
     NotifySettings notify;
     notify.where = table.where();
     notify.quiet = quiet_of(table);
-    const auto kind = table.choice("kind", {"command", "webhook"});
+    const auto kind = table.choice("kind", {"command", "webhook", "mail"});
     if (!table.has("kind")) table.need_text("kind");
     if (kind == "webhook") {
       notify.how = read_webhook(table, settings);
+    } else if (kind == "mail") {
+      notify.how = read_mail(table);
     } else {
       notify.how = read_command(table);
     }

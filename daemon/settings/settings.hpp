@@ -117,6 +117,12 @@ struct WebhookNotify {
   std::filesystem::path token_file;  ///< its first line is sent as a bearer token; empty: none
   std::filesystem::path ca_file;     ///< trusted besides the system's authorities; empty: none
 };
+/// A letter, handed to a program that takes mail as sendmail does: -i -t, the letter on its stdin.
+struct MailNotify {
+  std::vector<std::string> to;  ///< plain addresses, name@host, checked when read
+  std::string from;
+  std::vector<std::string> command{"/usr/sbin/sendmail", "-i", "-t"};
+};
 /// A server that is told "I am alive" every so often, so that it notices when nobody tells it.
 struct AliveSettings {
   WebhookNotify to;
@@ -135,7 +141,7 @@ struct QuietHours {
 
 struct NotifySettings {
   std::optional<QuietHours> quiet;
-  std::variant<CommandNotify, WebhookNotify> how;
+  std::variant<CommandNotify, WebhookNotify, MailNotify> how;
   std::string where;
 };
 

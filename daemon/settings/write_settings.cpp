@@ -167,10 +167,21 @@ std::string clock_text(const QuietHours& quiet) {
   return clock(quiet.from) + "-" + clock(quiet.to);
 }
 
+toml::array array_of(const std::vector<std::string>& words) {
+  toml::array array;
+  for (const auto& word : words) array.push_back(word);
+  return array;
+}
+
 toml::table table_of(const CommandNotify& how) {
-  toml::array words;
-  for (const auto& word : how.command) words.push_back(word);
-  return toml::table{{"kind", "command"}, {"command", words}};
+  return toml::table{{"kind", "command"}, {"command", array_of(how.command)}};
+}
+
+toml::table table_of(const MailNotify& how) {
+  return toml::table{{"kind", "mail"},
+                     {"to", array_of(how.to)},
+                     {"from", how.from},
+                     {"command", array_of(how.command)}};
 }
 
 toml::table table_of(const WebhookNotify& how) {

@@ -230,6 +230,7 @@ void QuantityWatch::judge_outside(Instant at, const Look& look, const AirTrends&
     return;
   }
   if (number_) warnings.regrade(*number_, grade_of(depth(at, look, air)));
+  if (hushed_ && spell_) cycling_.last_spell = at;
   const bool raised = verdict == Excursion::Verdict::raised;
   const bool too_much = hushed_ && spell_ && excursion_.standing() && !crosses_by_cycle(at, air);
   if (raised || too_much) raise_outside(at, look, air, warnings, events);
@@ -265,8 +266,9 @@ Depth QuantityWatch::depth(Instant at, const Look& look, const AirTrends& air) c
 bool QuantityWatch::crosses_by_cycle(Instant at, const AirTrends& air) const {
   if (!spell_ || spell_->aftermath) return false;
   const auto& usual = air.usual(quantity_);
-  const bool ordinary = usual.knows() && spell_->furthest >= usual.below() - leeway(quantity_) &&
-                        spell_->furthest <= usual.above() + leeway(quantity_);
+  const double more = leeway(quantity_);
+  const bool ordinary = !usual.knows() || (spell_->furthest >= usual.below() - more &&
+                                           spell_->furthest <= usual.above() + more);
   if (!ordinary) return false;
   const Side& out = spell_->below ? low_ : high_;
   const auto& spells = out.spells;
@@ -336,6 +338,7 @@ void QuantityWatch::judge_drift(Side& side, Instant at, const Look& look, const 
   if (excursion_.standing()) return;
   switch (side.drift.see(at, prospect(side.below, look, air))) {
     case Drift::Verdict::nothing:
+      if (side.number) regrade_drift(side, at, look, air, warnings);
       return;
     case Drift::Verdict::raised:
       raise_drift(side, at, look, air, warnings, events);
@@ -344,6 +347,16 @@ void QuantityWatch::judge_drift(Side& side, Instant at, const Look& look, const 
       warnings.clear(side.number, at, look.value + ", no longer on its way out", events);
       return;
   }
+}
+
+/// It comes nearer; and after a restart the log does not tell how grave it was.
+void QuantityWatch::regrade_drift(const Side& side, Instant at, const Look& look,
+                                  const AirTrends& air, WarningList& warnings) const {
+  const auto ahead = prospect(side.below, look, air).outlook;
+  if (!ahead || ahead->until <= 0s) return;
+  auto depth_ahead = depth(at, look, air);
+  depth_ahead.until = ahead->until;
+  warnings.regrade(*side.number, grade_of(depth_ahead));
 }
 
 void QuantityWatch::raise_drift(Side& side, Instant at, const Look& look, const AirTrends& air,

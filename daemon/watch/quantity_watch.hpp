@@ -76,6 +76,8 @@ class QuantityWatch {
                    WarningList& warnings, std::vector<Event>& events);
   void raise_drift(Side& side, sensors::Instant at, const Look& look, const AirTrends& air,
                    WarningList& warnings, std::vector<Event>& events);
+  void regrade_drift(const Side& side, sensors::Instant at, const Look& look, const AirTrends& air,
+                     WarningList& warnings) const;
   void note_spell(sensors::Instant at, const Look& look, const AirTrends& air);
   void keep_spell(const Spell& spell);
   void judge_full(sensors::Instant at, const Look& look, const AirTrends& air,

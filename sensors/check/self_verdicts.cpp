@@ -33,7 +33,7 @@ constexpr auto kPeersFollowWithin = seconds(60);
 constexpr double kPeersShare = 1.0 / 3.0;  // of the leap: another place in the air, a slower cap
 constexpr int kLeaps = 3;
 
-constexpr auto kPinned = minutes(15);
+constexpr auto kPinned = minutes(10);
 constexpr auto kPinnedFarAbove = minutes(5);
 constexpr auto kPinnedByTurns = minutes(30);
 constexpr auto kPeerFollows = minutes(2);  // a slower peer may still be on its way

@@ -81,7 +81,7 @@ TEST(ChamberView, what_is_not_known_is_never_right) {
 TEST(ChamberView, a_batch_that_left_is_not_shown_and_one_that_stays_too_long_is_called_out) {
   auto status = closed_chamber(97);
   status.occupants[0].kept = true;
-  EXPECT_THAT(text_of(status), HasSubstr("G1  Quarry Pink/Ironfoot, 6: closed for 20 h, 2 d to go; "
+  EXPECT_THAT(text_of(status), HasSubstr("G1  Quarry Pink/Ironfoot, 6: closed for 20 h, 2 d 4 h to go; "
                                          "move it to the bench"));
   status.occupants[0].left_at = kNow;
   EXPECT_EQ(text_of(status).find("G1"), std::string::npos);

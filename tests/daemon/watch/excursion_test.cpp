@@ -52,9 +52,26 @@ TEST(Excursion, it_clears_past_the_edge_of_the_limit_it_left_and_only_there) {
   EXPECT_EQ(excursion.see(kStart + 10s, Place::low_edge), Verdict::nothing);
   EXPECT_EQ(excursion.see(kStart + 20s, Place::below), Verdict::nothing);
   EXPECT_EQ(excursion.see(kStart + 30s, Place::high_edge), Verdict::cleared);
-  ASSERT_EQ(excursion.see(kStart + 40s, Place::above), Verdict::raised);
-  EXPECT_EQ(excursion.see(kStart + 50s, Place::high_edge), Verdict::nothing);
-  EXPECT_EQ(excursion.see(kStart + 60s, Place::low_edge), Verdict::cleared);
+  const auto later = kStart + 2h;
+  ASSERT_EQ(excursion.see(later, Place::above), Verdict::raised);
+  EXPECT_EQ(excursion.see(later + 10s, Place::high_edge), Verdict::nothing);
+  EXPECT_EQ(excursion.see(later + 20s, Place::low_edge), Verdict::cleared);
+}
+
+TEST(Excursion, air_that_keeps_coming_back_over_its_limit_is_one_trouble) {
+  Excursion excursion(60s);
+  int raised = 0, cleared = 0;
+  for (auto at = kStart; at < kStart + 3h; at += 10s) {
+    const bool out = (at - kStart) % 10min < 4min;  // ten minutes to and fro
+    const auto verdict = excursion.see(at, out ? Place::below : Place::inside);
+    raised += verdict == Verdict::raised;
+    cleared += verdict == Verdict::cleared;
+  }
+  EXPECT_EQ(raised, 2);
+  EXPECT_EQ(cleared, 1);
+  const auto end = kStart + 3h;
+  EXPECT_EQ(excursion.see(end + 10min, Place::inside), Verdict::nothing);
+  EXPECT_EQ(excursion.see(end + 25min, Place::inside), Verdict::cleared);
 }
 
 TEST(Excursion, unknown_air_neither_counts_towards_the_delay_nor_clears) {
