@@ -50,7 +50,7 @@ std::string head_of(const StatusMessage& status) {
 
 TEST(ChamberView, the_first_line_says_now_right_or_wrong_and_next) {
   EXPECT_EQ(head_of(closed_chamber(97)),
-            "healing chamber: 24.0 °C, 97 %; right for the batches in it; G1 leaves closed in 2 d");
+            "healing chamber: 24.0 °C, 97 %; right for the batches in it; G1 leaves closed in 2 d 4 h");
   EXPECT_THAT(head_of(closed_chamber(80)), HasSubstr("WRONG"));
   EXPECT_EQ(chamber_lines(closed_chamber(80), kNow, Units::metric).front().ink, Ink::bad);
 }
