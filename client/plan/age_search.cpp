@@ -13,7 +13,7 @@ constexpr double kThickestMiddle = 3.0;
 constexpr double kUnlike = 0.3;  // ln of the ratio of middle diameters
 constexpr double kLeeway = 0.1;  // beyond the most alike that the allowed days leave
 constexpr double kBehind = 4;    // paired standard errors
-constexpr int kStages[] = {256, 1024};
+constexpr int kStages[] = {128, 512};
 
 struct Candidate {
   int age;
@@ -198,7 +198,8 @@ std::optional<GraftAges> search_ages(const AgeSide& rootstock, const AgeSide& sc
     drop_those_behind(candidates, stage.pairs(candidates, seasons), kBehind);
   }
   if (candidates.size() > 1) {
-    drop_those_behind(candidates, stage.pairs(candidates, store.seasons()), 1);
+    const int seasons = std::min(kAgeSeasons, store.seasons());
+    drop_those_behind(candidates, stage.pairs(candidates, seasons), 1);
   }
   const auto best = std::min_element(
       candidates.begin(), candidates.end(), [](const AgePair& a, const AgePair& b) {

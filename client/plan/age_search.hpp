@@ -25,9 +25,11 @@ struct GraftAges {
 
 /// The ages at which the most pairs are to be expected on the best day of `shifts`. Among those
 /// within one paired standard error of the best the ages nearest to equal median diameters are
-/// taken, then the younger. Candidates fall out in stages of 256 and 1024 seasons when they are
-/// four paired standard errors behind; the rest are compared over all the store's seasons. Nothing
+/// taken, then the younger. Candidates fall out in stages of 128 and 512 seasons when they are
+/// four paired standard errors behind; the rest are compared over kAgeSeasons. Nothing
 /// where no middle seedlings of the allowed ages come near a graftable size.
+inline constexpr int kAgeSeasons = 1024;  ///< a paired difference is sure to 0.05 pairs then
+
 std::optional<GraftAges> search_ages(const AgeSide& rootstock, const AgeSide& scion,
                                      const std::vector<int>& shifts, const MatchCounter& counter,
                                      DrawStore& store);

@@ -6,6 +6,12 @@
 #include "client/plan/stem_filter.hpp"
 
 namespace takehold::client {
+namespace {
+
+constexpr int kNear = 6;  // seeds; counts further away leave hardly a season settled
+
+}  // namespace
+
 PairSeasons::PairSeasons(SidePlan rootstock, SidePlan scion, std::vector<int> shifts,
                          const MatchCounter& counter, DrawStore& store, Perfect perfect)
     : rootstock_{std::move(rootstock)},
@@ -31,30 +37,73 @@ void PairSeasons::expect(SeedCounts counts) {
   grow(scion_, counts.scion);
 }
 
-int PairSeasons::best_of(int season, const PartCounts& rootstock, const PartCounts& scion) {
-  int best = 0;
-  for (std::size_t day = 0; day < shifts_.size(); ++day) {
-    const auto stems = rootstock_.stems.front().on(season, day);
-    if (static_cast<int>(stems.size()) <= best) continue;
-    keep_stems(stems, rootstock, below_);
-    if (static_cast<int>(below_.size()) <= best) continue;
-    keep_stems(scion_.stems.front().on(season, day), scion, above_);
-    if (static_cast<int>(above_.size()) <= best) continue;
-    best = std::max(best, counter_->count(below_, above_));
+// A seed more or less on either side makes at most one pair more or less on any day, so also on the
+// best one: what was counted before with nearly as much seed leaves few seasons to count.
+PairSeasons::Bounds PairSeasons::bounds(SeedCounts counts) const {
+  const auto all = static_cast<std::size_t>(seasons());
+  Bounds bounds{std::vector<std::uint16_t>(all, 0), std::vector<std::uint16_t>(all, most_)};
+  for (const auto& [other, known] : pairs_) {
+    const int more =
+        std::max(0, counts.rootstock - other.rootstock) + std::max(0, counts.scion - other.scion);
+    const int fewer =
+        std::max(0, other.rootstock - counts.rootstock) + std::max(0, other.scion - counts.scion);
+    if (more + fewer > kNear || known.empty()) continue;
+    for (std::size_t i = 0; i < all; ++i) {
+      bounds.low[i] =
+          std::max(bounds.low[i],
+                   static_cast<std::uint16_t>(std::max(0, static_cast<int>(known[i]) - fewer)));
+      bounds.high[i] = std::min<std::uint16_t>(
+          bounds.high[i],
+          static_cast<std::uint16_t>(std::min(static_cast<int>(known[i]) + more, kMostPairs)));
+    }
   }
-  return best;
+  return bounds;
 }
 
-std::vector<std::uint16_t> PairSeasons::pairs(SeedCounts counts) {
+int PairSeasons::pairs_on(int season, std::size_t day, const PartCounts& rootstock,
+                          const PartCounts& scion, int more_than) {
+  const auto stems = rootstock_.stems.front().on(season, day);
+  if (static_cast<int>(stems.size()) <= more_than) return 0;
+  const auto scions = scion_.stems.front().on(season, day);
+  if (static_cast<int>(scions.size()) <= more_than) return 0;
+  keep_stems(stems, rootstock, below_);
+  if (static_cast<int>(below_.size()) <= more_than) return 0;
+  keep_stems(scions, scion, above_);
+  if (static_cast<int>(above_.size()) <= more_than) return 0;
+  return counter_->count(below_, above_);
+}
+
+std::uint16_t PairSeasons::best_of(int season, const PartCounts& rootstock, const PartCounts& scion,
+                                   std::uint16_t low, std::uint16_t high) {
+  if (low >= high) return high;
+  std::uint8_t& first = best_day_[static_cast<std::size_t>(season)];
+  const std::size_t begin = first;
+  int best = low;
+  for (std::size_t k = 0; k < shifts_.size() && best < high; ++k) {
+    const std::size_t day = k == 0 ? begin : (k <= begin ? k - 1 : k);
+    const int found = pairs_on(season, day, rootstock, scion, best);
+    if (found <= best) continue;
+    best = found;
+    first = static_cast<std::uint8_t>(day);
+  }
+  return static_cast<std::uint16_t>(std::min<int>(best, high));
+}
+
+const std::vector<std::uint16_t>& PairSeasons::pairs(SeedCounts counts) {
+  const auto found = pairs_.find(counts);
+  if (found != pairs_.end()) return found->second;
   expect(counts);
+  best_day_.resize(static_cast<std::size_t>(seasons()));
   const PartCounts rootstock = rootstock_.plan.spread(counts.rootstock);
   const PartCounts scion = scion_.plan.spread(counts.scion);
+  const Bounds known = bounds(counts);
   std::vector<std::uint16_t> pairs;
   pairs.reserve(static_cast<std::size_t>(seasons()));
   for (int season = 0; season < seasons(); ++season) {
-    pairs.push_back(static_cast<std::uint16_t>(best_of(season, rootstock, scion)));
+    const auto i = static_cast<std::size_t>(season);
+    pairs.push_back(best_of(season, rootstock, scion, known.low[i], known.high[i]));
   }
-  return pairs;
+  return pairs_.emplace(counts, std::move(pairs)).first->second;
 }
 
 const PairSpread& PairSeasons::spread(SeedCounts counts) {

@@ -1,6 +1,7 @@
 // One pairing's simulated seasons: how many pairs its seed makes on the best day.
 #pragma once
 
+#include <algorithm>
 #include <map>
 #include <span>
 #include <utility>
@@ -32,8 +33,10 @@ class PairSeasons {
 
   /// The spread is kept: asking again costs nothing.
   const PairSpread& spread(SeedCounts counts);
-  /// Pairs season by season.
-  std::vector<std::uint16_t> pairs(SeedCounts counts);
+  /// Pairs season by season. Kept.
+  const std::vector<std::uint16_t>& pairs(SeedCounts counts);
+  /// More pairs than this need not be told apart: they are counted as so many. Before any question.
+  void count_up_to(int most) { most_ = static_cast<std::uint16_t>(std::min(most, kMostPairs)); }
 
   /// That no more seed is likely to be asked for: saves drawing twice.
   void expect(SeedCounts counts);
@@ -47,8 +50,18 @@ class PairSeasons {
     int capacity = -1;               // seeds to sow that `stems` hold
     std::vector<SideStems> stems{};  // one, or none yet
   };
+  // What is known of a season's pairs before they are counted.
+  struct Bounds {
+    std::vector<std::uint16_t> low, high;
+  };
+  static constexpr int kMostPairs = 0xFFFF;
+
   void grow(Side& side, int seeds);
-  int best_of(int season, const PartCounts& rootstock, const PartCounts& scion);
+  Bounds bounds(SeedCounts counts) const;
+  std::uint16_t best_of(int season, const PartCounts& rootstock, const PartCounts& scion,
+                        std::uint16_t low, std::uint16_t high);
+  int pairs_on(int season, std::size_t day, const PartCounts& rootstock, const PartCounts& scion,
+               int more_than);
 
   Side rootstock_;
   Side scion_;
@@ -56,7 +69,10 @@ class PairSeasons {
   const MatchCounter* counter_;
   DrawStore* store_;
   Perfect perfect_;
+  std::uint16_t most_ = kMostPairs;
   std::map<SeedCounts, PairSpread> spreads_;
+  std::map<SeedCounts, std::vector<std::uint16_t>> pairs_;
+  std::vector<std::uint8_t> best_day_;  // by season: where the last count found most
   std::vector<std::uint16_t> below_, above_;
 };
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "client/plan/age_search.hpp"
+#include "client/plan/count_descent.hpp"
 #include "client/plan/counts.hpp"
 #include "client/plan/graft_day.hpp"
 #include "client/plan/limiting.hpp"
@@ -11,7 +12,8 @@
 namespace takehold::client {
 namespace {
 
-constexpr int kCoarseSeasons = 512;      // where the search looks around; all seasons decide
+constexpr int kCoarseSeasons = 512;  // where the search looks around; all seasons decide
+constexpr std::size_t kCorrections = 4;
 constexpr double kBelowBest = 0.01;      // given away when the confidence is out of reach
 constexpr double kEnoughGrafts = 0.002;  // what fewer grafts may cost where seed is short
 
@@ -34,6 +36,8 @@ class Drafting {
         draft_(draft),
         take_(take_of(basis, *draft.pairing)),
         chance_(take_, draft.pairing->want, most_grafts(*draft.pairing)),
+        ages_of_(kPlanSeed, std::min(kAgeSeasons, basis.request.seasons)),
+        coarse_(kPlanSeed, std::min(kCoarseSeasons, basis.request.seasons)),
         store_(kPlanSeed, basis.request.seasons) {}
 
   void draft() {
@@ -102,7 +106,7 @@ class Drafting {
   bool choose_ages(SeedCounts seeds) {
     const auto ages =
         search_ages(age_side(draft_.rootstock, seeds.rootstock),
-                    age_side(draft_.scion, seeds.scion), draft_.shifts, basis_.counter, store_);
+                    age_side(draft_.scion, seeds.scion), draft_.shifts, basis_.counter, ages_of_);
     if (!ages) return false;
     const auto set = [](SidePlan& plan, std::optional<int> days_to_graft) {
       if (!days_to_graft) return;
@@ -121,32 +125,50 @@ class Drafting {
     return {draft_.rootstock, draft_.scion, draft_.shifts, basis_.counter, store};
   }
 
-  // Looks around in few seasons, corrects for their luck, decides in all of them.
+  // More pairs than the grafts worth making are not told apart: half as many again as are needed
+  // where pairs never lack.
+  int most_pairs() const {
+    const double confidence = basis_.request.season.confidence;
+    int grafts = draft_.pairing->want;
+    while (grafts < chance_.most_grafts() && chance_.tail(grafts) < confidence) ++grafts;
+    return std::min(chance_.most_grafts(), grafts + grafts / 2 + 4);
+  }
+
+  // Counts worth judging in all seasons: the cheapest of few seasons, again and again with the
+  // target corrected by what their luck is worth there, until the same come back.
+  std::vector<SeedCounts> promising(CountSearch& look, PairSeasons& coarse, PairSeasons& fine) {
+    const double confidence = basis_.request.season.confidence;
+    std::vector<SeedCounts> found;
+    auto at = look.cheapest(confidence);
+    while (at && found.size() < kCorrections &&
+           std::find(found.begin(), found.end(), at->seeds) == found.end()) {
+      found.push_back(at->seeds);
+      fine.expect({at->seeds.rootstock + at->seeds.rootstock / 8 + 2,
+                   at->seeds.scion + at->seeds.scion / 8 + 2});
+      const double luck = chance_.probability(coarse.spread(at->seeds), at->grafts) -
+                          chance_.probability(fine.spread(at->seeds), at->grafts);
+      at = look.cheapest(std::min(confidence + luck, 1.0), at->seeds);
+    }
+    return found;
+  }
+
   void count() {
     const double confidence = basis_.request.season.confidence;
     const CountCosts costs(draft_.rootstock, draft_.scion, prices_of(basis_.request.season));
-    DrawStore coarse_store(kPlanSeed, std::min(kCoarseSeasons, basis_.request.seasons));
-    PairSeasons coarse = seasons_of(coarse_store);
+    PairSeasons coarse = seasons_of(coarse_), fine = seasons_of(store_);
+    coarse.count_up_to(most_pairs());
+    fine.count_up_to(most_pairs());
     const int likely = 5 * draft_.pairing->want + 24;
     coarse.expect({likely, likely});
-    PairSeasons fine = seasons_of(store_);
     CountSearch look(coarse, chance_, costs, most_tried(draft_));
-    CountSearch decide(fine, chance_, costs, most_tried(draft_));
-    if (const auto first = look.cheapest(confidence)) {
-      const double luck = chance_.probability(coarse.spread(first->seeds), first->grafts) -
-                          chance_.probability(fine.spread(first->seeds), first->grafts);
-      const auto second =
-          look.cheapest(std::min(confidence + luck, 1.0), first->seeds).value_or(*first);
-      fine.expect({second.seeds.rootstock * 5 / 4 + 2, second.seeds.scion * 5 / 4 + 2});
-      if (const auto found = decide.cheapest(confidence, second.seeds)) {
-        keep(*found, fine, true);
-        return;
-      }
-    }
+    const auto starts = promising(look, coarse, fine);
+    CountDescent decide(fine, chance_, costs, most_tried(draft_));
+    const auto found = starts.empty() ? std::nullopt : decide.cheapest(starts, confidence);
+    if (found) return keep(*found, fine, true);
     const double best =
         chance_.probability(coarse.spread(most_tried(draft_)), chance_.most_grafts());
-    const auto found = look.cheapest(std::max(0.0, best - kBelowBest));
-    keep(found.value_or(PairCounts{}), fine, false);
+    const auto least = look.cheapest(std::max(0.0, best - kBelowBest));
+    keep(least.value_or(PairCounts{}), fine, false);
   }
 
   void keep(const PairCounts& counts, PairSeasons& fine, bool reached) {
@@ -161,6 +183,8 @@ class Drafting {
   PairDraft& draft_;
   TakeBelief take_;
   PairChance chance_;
+  DrawStore ages_of_;
+  DrawStore coarse_;  // few seasons, to look around
   DrawStore store_;
   std::vector<int> ages_{};
 };

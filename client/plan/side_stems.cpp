@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace takehold::client {
 namespace {
@@ -31,6 +32,7 @@ class Grower {
             {seed.heat_factor, seed.ln_size, 0, static_cast<std::uint32_t>(part), seed.number});
       }
     }
+    is_first_day_ = true;
   }
 
   // Appends the stems of a day. Days in order leave them nearly sorted from the day before.
@@ -39,8 +41,15 @@ class Grower {
     for (std::size_t part = 0; part < sowings_.size(); ++part) days[part] = day(part, shift);
     for (Stem& stem : stems_) set(stem, days[stem.part]);
     sort();
-    for (const Stem& stem : stems_) {
-      if (all_graftable_ || is_graftable(stem, days[stem.part])) into.push_back(key_of(stem));
+    auto stem = stems_.begin();
+    if (!all_graftable_) {
+      while (stem != stems_.end() && stem->ln_mm < ln_thinnest_) ++stem;
+    }
+    for (; stem != stems_.end(); ++stem) {
+      if (!all_graftable_ && stem->ln_mm >= ln_thickest_) break;
+      if (all_graftable_ || stem->heat_factor <= days[stem->part].most_up) {
+        into.push_back(key_of(*stem));
+      }
     }
   }
 
@@ -68,18 +77,19 @@ class Grower {
     stem.ln_mm = ln_asymptote_ + ln_begin_ * left + stem.ln_size;
   }
 
-  bool is_graftable(const Stem& stem, const DayOfSowing& day) const {
-    return stem.heat_factor <= day.most_up && stem.ln_mm >= ln_thinnest_ &&
-           stem.ln_mm < ln_thickest_;
-  }
-
   static StemKey key_of(const Stem& stem) {
     const float um = 1000.0F * std::exp(stem.ln_mm) + 0.5F;
     const auto most = static_cast<float>(StemKey::kWidest);
     return {static_cast<std::uint32_t>(std::min(um, most)), stem.part, stem.number};
   }
 
+  // Seeds with equal diameters keep no order of their own: counts do not depend on it.
   void sort() {
+    if (std::exchange(is_first_day_, false)) {
+      std::sort(stems_.begin(), stems_.end(),
+                [](const Stem& a, const Stem& b) { return a.ln_mm < b.ln_mm; });
+      return;
+    }
     for (std::size_t i = 1; i < stems_.size(); ++i) {
       const Stem moved = stems_[i];
       std::size_t place = i;
@@ -99,6 +109,7 @@ class Grower {
   float ln_thinnest_ = static_cast<float>(std::log(limits_.thinnest.mm() - kRoundingMm));
   float ln_thickest_ = static_cast<float>(std::log(limits_.thickest.mm() + kRoundingMm));
   int season_ = 0;
+  bool is_first_day_ = true;
   std::vector<Stem> stems_;
 };
 
