@@ -9,10 +9,12 @@
 #include <random>
 
 #include "client/book/recorder.hpp"
-#include "client/season/crop.hpp"
+#include "client/season/batch.hpp"
 #include "client/season/pairing.hpp"
 #include "client/season/place.hpp"
 #include "client/season/season.hpp"
+#include "client/season/seed.hpp"
+#include "client/season/sowing.hpp"
 #include "daemon/healing/regime_json.hpp"
 #include "daemon/healing/regime_toml.hpp"
 #include "tests/client/command/run_support.hpp"
@@ -24,7 +26,7 @@ constexpr int kSeasons = 20, kBatchesASeason = 25, kGrafts = 8, kPairings = 25;
 constexpr double kSecondsAllowed = 0.1;
 
 sensors::Instant noon(int year, unsigned month, unsigned day) {
-  return sensors::Instant(sensors::make_day(year, month, day)) + std::chrono::hours(12);
+  return *sensors::parse_instant(fmt::format("{}-{:02}-{:02}T12:00:00Z", year, month, day));
 }
 
 /// One season after the other, as a grower would tell it, drawn with a fixed seed.
