@@ -175,7 +175,8 @@ def without_scripts_and_on_paper_it_still_tells(place, web):
     web.get(address(place))
     web.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
     assert "too dry" in web.find_element(By.TAG_NAME, "body").text
-    assert not any(b.is_displayed() for b in web.find_elements(By.TAG_NAME, "button"))
+    shown = web.execute_script("return [...document.querySelectorAll('button')].filter(b => b.getClientRects().length).length")
+    assert shown == 0, shown
 
 
 def american_units_where_they_are_asked_for(place, web):
