@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "client/command/batch_fates.hpp"
@@ -9,6 +10,7 @@
 #include "client/command/loss_table.hpp"
 #include "client/command/opened_book.hpp"
 #include "client/takes/things_to_try.hpp"
+#include "client/terminal/interval_bar.hpp"
 #include "client/terminal/numbers.hpp"
 #include "client/terminal/table.hpp"
 #include "client/terminal/text_width.hpp"
@@ -19,6 +21,7 @@ using nlohmann::json;
 
 namespace {
 
+constexpr int kBar = 11;            // columns from an eighth of the odds to eight times
 constexpr double kByChance = 0.05;  // batches differing oftener than this by chance alone do not
 
 json found_json(const WhatSpoils& found) {
@@ -71,10 +74,13 @@ std::string effects_text(const WhatSpoils& found, const TerminalStyle& style) {
     text +=
         fmt::format("\nWhat failures go with: {} grafts, of which {} failed; {} known in full\n",
                     found.grafts, found.failures, found.used);
-    Table table({{"with"}, {"odds of a take"}, {"19 times in 20"}, {""}});
+    Table table(
+        {{"with"}, {"odds of a take"}, {"19 times in 20"}, {"/8   1   x8", Align::right}, {""}});
     for (const FactorEffect& e : found.effects) {
       table.add({e.of, fmt::format("times {:.2f}", e.odds_ratio),
                  fmt::format("{:.2f} to {:.2f}", e.low, e.high),
+                 difference_bar(std::log(e.low), std::log(e.odds_ratio), std::log(e.high),
+                                std::log(8.0), kBar, style),
                  e.is_clear() ? "clear" : "may be nothing"});
     }
     text += table.text(style);

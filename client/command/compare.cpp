@@ -8,12 +8,14 @@
 #include "client/command/opened_book.hpp"
 #include "client/command/takes.hpp"
 #include "client/season/names.hpp"
+#include "client/terminal/interval_bar.hpp"
 #include "client/terminal/numbers.hpp"
 
 namespace takehold::client {
 
 namespace {
 
+constexpr int kBar = 41;        // columns: five points each
 constexpr double kRare = 0.05;  // the level at which a difference is called shown
 
 struct Typed {
@@ -45,13 +47,24 @@ std::string sureness(const Comparison& found) {
       chance(found.fisher_p));
 }
 
-std::string comparison_text(const PairingTally& a, const PairingTally& b, const Comparison& found) {
+/// Nothing where one was not tried: then there is no difference to mark.
+std::string difference_line(const PairingTally& a, const PairingTally& b, const Interval& between,
+                            const TerminalStyle& style) {
+  if (a.tally.tried == 0 || b.tally.tried == 0) return "";
+  const double seen = static_cast<double>(a.tally.yes) / a.tally.tried -
+                      static_cast<double>(b.tally.yes) / b.tally.tried;
+  return "-100 " + difference_bar(between.low, seen, between.high, 1, kBar, style) + " 100\n";
+}
+
+std::string comparison_text(const PairingTally& a, const PairingTally& b, const Comparison& found,
+                            const TerminalStyle& style) {
   const double points = 100.0;
   std::string text = counts(a) + "\n" + counts(b) + "\n" + a.pairing +
                      " takes better: " + chance(found.probability_a_better) + "\n" +
                      fmt::format("difference, percentage points: {} to {} (19 times in 20)\n",
                                  fixed(found.difference.low * points, 0),
-                                 fixed(found.difference.high * points, 0));
+                                 fixed(found.difference.high * points, 0)) +
+                     difference_line(a, b, found.difference, style);
   if (a.tally.tried > 0 && b.tally.tried > 0) text += sureness(found);
   if (!found.more_needed_each) return text;
   if (*found.more_needed_each == 0) return text + "As many as were grafted suffice to show it.\n";
@@ -84,7 +97,8 @@ void compare(const TakeRecord& record, const Typed& words, Context& context) {
   const std::size_t a = pairing_place(record, words.a);
   const std::size_t b = pairing_place(record, words.b);
   const Comparison found = compare_takes(record.pairings, a, b);
-  context.out.text(comparison_text(record.pairings[a], record.pairings[b], found));
+  context.out.text(
+      comparison_text(record.pairings[a], record.pairings[b], found, context.out.style()));
   context.out.document(comparison_json(record.pairings[a], record.pairings[b], found));
 }
 

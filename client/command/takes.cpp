@@ -144,8 +144,11 @@ void add_takes(CommandTree& tree) {
   add_take_source(app, *source);
   tree.action(app, [source](Context& context) {
     const TakeRecord record = take_record(*source, context);
-    context.out.text(takes_text(record, context.out.style()));
-    context.out.document(takes_json(record));
+    if (context.out.is_json()) {
+      context.out.document(takes_json(record));
+    } else {
+      context.out.text(takes_text(record, context.out.style()));
+    }
   });
 }
 
