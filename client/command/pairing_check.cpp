@@ -9,6 +9,7 @@
 #include "client/match/joining.hpp"
 #include "client/season/place.hpp"
 #include "client/terminal/table.hpp"
+#include "client/terminal/text_width.hpp"
 
 namespace takehold::client {
 namespace {
@@ -36,7 +37,7 @@ json document_of(const Pairing& pairing, const Joining& joining) {
         {{"bed", trouble.bed}, {"code", trouble.code}, {"level", state_of(trouble)}});
   }
   for (const JoiningNote& note : joining.notes) {
-    warnings.push_back({{"code", note.code}, {"about", pairing.names()}, {"text", note.text}});
+    warnings.push_back({{"code", note.code}, {"about", pairing.names()}, {"text", note.text()}});
   }
   return {{"pairing", pairing.id.empty() ? json() : json(pairing.id)},
           {"scion", pairing.scion},
@@ -46,27 +47,38 @@ json document_of(const Pairing& pairing, const Joining& joining) {
           {"warnings", warnings}};
 }
 
-void show(Context& context, const Pairing& pairing, const Variety& rootstock,
-          const Joining& joining) {
+void show_gains(Output& out, const Variety& scion, const Variety& rootstock,
+                const Joining& joining) {
+  if (!read_resistances(rootstock.resists)) {
+    return out.line("what " + rootstock.name + " resists is not known");
+  }
   std::string high, intermediate;
   for (const AddedResistance& added : joining.adds) {
     std::string& list = added.level == Resistance::high ? high : intermediate;
     list += (list.empty() ? "" : ", ") + added.code;
   }
-  context.out.line(pairing.names());
-  if (rootstock.resists.empty()) {
-    context.out.line("what " + rootstock.name + " resists is not known");
-  } else {
-    context.out.line("the rootstock adds, high (HR):         " + (high.empty() ? "none" : high));
-    context.out.line("the rootstock adds, intermediate (IR): " +
-                     (intermediate.empty() ? "none" : intermediate));
+  out.line(wrapped("the rootstock adds, high (HR):         " + (high.empty() ? "none" : high),
+                   out.style().width));
+  out.line(wrapped(
+      "the rootstock adds, intermediate (IR): " + (intermediate.empty() ? "none" : intermediate),
+      out.style().width));
+  if (!read_resistances(scion.resists)) {
+    out.line("what " + scion.name + " resists by itself is not known: it may have some of these");
   }
+}
+
+void show(Context& context, const Pairing& pairing, const Variety& scion, const Variety& rootstock,
+          const Joining& joining) {
+  context.out.line(pairing.names());
+  show_gains(context.out, scion, rootstock, joining);
   Table table({{"bed"}, {"trouble"}, {"on this rootstock"}});
   for (const BedTrouble& trouble : joining.troubles) {
     table.add({trouble.bed, trouble.code, state_of(trouble)});
   }
   if (!joining.troubles.empty()) context.out.text("\n" + table.text(context.out.style()));
-  for (const JoiningNote& note : joining.notes) context.out.line("\n- " + note.text);
+  for (const JoiningNote& note : joining.notes) {
+    context.out.line("\n" + wrapped("- " + note.text(), context.out.style().width));
+  }
 }
 
 void check(Context& context, const std::string& typed) {
@@ -76,7 +88,7 @@ void check(Context& context, const std::string& typed) {
   const auto rootstock = book.find<Variety>(pairing.rootstock);
   const Joining joining =
       check_joining(scion.value(), rootstock.value(), pairing.want, book.all<Bed>());
-  show(context, pairing, *rootstock, joining);
+  show(context, pairing, *scion, *rootstock, joining);
   context.out.document(document_of(pairing, joining));
 }
 

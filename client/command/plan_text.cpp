@@ -13,19 +13,39 @@
 namespace takehold::client {
 namespace {
 
-/// Pairing numbers told by the names behind them, as far as they stand in the plan.
-std::string purposes_text(const SowingLine& line, const SeasonPlan& plan) {
+const PlannedPairing* pairing_for(const std::string& purpose, const SeasonPlan& plan) {
+  const auto is_it = [&](const PlannedPairing& p) {
+    return p.id.empty() ? p.scion + "/" + p.rootstock == purpose : p.id == purpose;
+  };
+  const auto found = std::find_if(plan.pairings.begin(), plan.pairings.end(), is_it);
+  return found == plan.pairings.end() ? nullptr : &*found;
+}
+
+/// "scion, P3 on Ironfoot", "rootstock of P1, P3": with the pairing's number where it has one.
+std::string purpose_text(const SowingLine& line, const SeasonPlan& plan) {
+  if (line.side == Side::own_root) return "own roots";
+  const bool is_scion = line.side == Side::scion;
+  if (!is_scion && line.purposes.size() > 1) {
+    std::string ids;
+    for (const std::string& purpose : line.purposes) {
+      const auto* pairing = pairing_for(purpose, plan);
+      if (pairing == nullptr || pairing->id.empty()) {
+        return fmt::format("rootstock of {} pairings", line.purposes.size());
+      }
+      ids += (ids.empty() ? "" : ", ") + pairing->id;
+    }
+    return "rootstock of " + ids;
+  }
   std::string text;
   for (const std::string& purpose : line.purposes) {
-    const auto pairing =
-        std::find_if(plan.pairings.begin(), plan.pairings.end(),
-                     [&](const PlannedPairing& p) { return !p.id.empty() && p.id == purpose; });
-    const std::string name = pairing == plan.pairings.end()
-                                 ? purpose
-                                 : pairing->id + " " + pairing->scion + "/" + pairing->rootstock;
-    text += text.empty() ? name : ", " + name;
+    const auto* pairing = pairing_for(purpose, plan);
+    const std::string other = pairing == nullptr ? purpose
+                              : is_scion         ? "on " + pairing->rootstock
+                                                 : "under " + pairing->scion;
+    const bool is_numbered = pairing != nullptr && !pairing->id.empty();
+    text += (text.empty() ? "" : "; ") + (is_numbered ? pairing->id + " " : "") + other;
   }
-  return text;
+  return (is_scion ? "scion, " : "rootstock, ") + text;
 }
 
 std::string sowings_text(const SeasonPlan& plan, const TerminalStyle& style) {
@@ -38,11 +58,26 @@ std::string sowings_text(const SeasonPlan& plan, const TerminalStyle& style) {
   for (const SowingLine& line : plan.sowings) {
     table.add({shown_with_weekday(line.sow_on, style.dates), line.lot.value_or("to buy"),
                line.variety, std::to_string(line.seeds), std::to_string(line.cells),
-               line.side == Side::own_root
-                   ? "own roots"
-                   : std::string(to_text(line.side)) + ": " + purposes_text(line, plan)});
+               purpose_text(line, plan)});
   }
   return table.text(style);
+}
+
+/// For a narrow column; words_for tells it whole.
+std::string in_a_word(LimitedBy limit) {
+  switch (limit) {
+    case LimitedBy::emergence:
+      return "emergence";
+    case LimitedBy::spread:
+      return "uneven";
+    case LimitedBy::mismatch:
+      return "matching";
+    case LimitedBy::take:
+      return "takes";
+    case LimitedBy::seed:
+      return "seed";
+  }
+  return "";
 }
 
 std::string pairings_text(const SeasonPlan& plan, const TerminalStyle& style) {
@@ -52,7 +87,7 @@ std::string pairings_text(const SeasonPlan& plan, const TerminalStyle& style) {
                {"grafts", Align::right},
                {"chance", Align::right},
                {"root first", Align::right},
-               {"held back by"}});
+               {"weakest"}});
   for (const PlannedPairing& pairing : plan.pairings) {
     const std::string name =
         (pairing.id.empty() ? "" : pairing.id + " ") + pairing.scion + "/" + pairing.rootstock;
@@ -60,7 +95,7 @@ std::string pairings_text(const SeasonPlan& plan, const TerminalStyle& style) {
                pairing.graft_on ? shown_with_weekday(*pairing.graft_on, style.dates) : "cannot be",
                std::to_string(pairing.grafts), chance(pairing.probability),
                pairing.offset_days ? counted(*pairing.offset_days, "day", "days") : "",
-               pairing.limited_by ? words_for(*pairing.limited_by) : ""});
+               pairing.limited_by ? in_a_word(*pairing.limited_by) : ""});
   }
   return table.text(style);
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "client/book/load_season.hpp"
+#include "client/command/batch_view.hpp"
 #include "client/command/standing.hpp"
 
 namespace takehold::client {
@@ -31,6 +32,18 @@ std::vector<SownSeed> sown_in(const Book& book) {
   return sown;
 }
 
+/// Batches that stand in the chamber, with what the grower did to their stages.
+std::vector<BatchInside> inside_of(const Book& book) {
+  std::vector<BatchInside> inside;
+  for (const Batch& batch : book.all<Batch>()) {
+    const BatchState state = state_of(book, batch);
+    if (state.place != kChamber || state.finish || state.living() <= 0) continue;
+    inside.push_back(
+        {batch.id, state.living(), batch.at, regime_of(batch), manual_events(state.events)});
+  }
+  return inside;
+}
+
 }  // namespace
 
 PlanRequest request_of(const Book& book, sensors::Day made_on, const daemon::Regime& regime) {
@@ -40,6 +53,7 @@ PlanRequest request_of(const Book& book, sensors::Day made_on, const daemon::Reg
   }
   request.sown = sown_in(book);
   request.takes = takes_in(book);
+  request.inside = inside_of(book);
   return request;
 }
 

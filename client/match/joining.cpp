@@ -2,12 +2,16 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <iterator>
+
 namespace takehold::client {
 namespace {
 
-constexpr double kMiFades = 28;   // degC of soil
-constexpr double kMiIsLost = 32;  // degC for 48 h
-constexpr int kFewPlants = 3;     // common practice
+constexpr double kMiFades = 28;       // degC of soil
+constexpr double kMiIsLost = 32;      // degC for 48 h
+constexpr double kMiIsLostSoon = 35;  // degC for 3 h
+constexpr int kFewPlants = 3;         // common practice
 
 bool has_tm_2(TmvGenes genes) {
   return genes == TmvGenes::tm_2 || genes == TmvGenes::tm_2_2;
@@ -15,42 +19,75 @@ bool has_tm_2(TmvGenes genes) {
 
 std::optional<JoiningNote> virus_note(const Variety& scion, const Variety& rootstock) {
   const TmvGenes above = scion.tmv_genes, below = rootstock.tmv_genes;
-  const std::string names =
-      fmt::format("{} ({}) on {} ({})", scion.name, to_text(above), rootstock.name, to_text(below));
+  JoiningNote note{"", rootstock.name, "", fmt::format("{} ({})", scion.name, to_text(above)),
+                   fmt::format(" on {} ({})", rootstock.name, to_text(below))};
   if (has_tm_2(below) && (above == TmvGenes::none || above == TmvGenes::tm_1)) {
-    return JoiningNote{"virus-genes",
-                       names +
-                           ": the genes against tobacco mosaic virus do not agree; if such a "
-                           "plant is infected it wilts and dies. A rootstock with Tm-1, or one "
-                           "without these genes, is safer"};
+    note.code = "virus-genes";
+    note.after +=
+        ": the genes against tobacco mosaic virus do not agree; if such a plant is infected it "
+        "wilts and dies. A rootstock with Tm-1, or one without these genes, is safer";
+    return note;
   }
   const bool may_clash = has_tm_2(below) || below == TmvGenes::unknown;
   const bool is_open = above == TmvGenes::unknown || below == TmvGenes::unknown;
   if (!may_clash || !is_open || has_tm_2(above)) return std::nullopt;
-  return JoiningNote{"virus-genes-unknown",
-                     names +
-                         ": whether the genes against tobacco mosaic virus agree is not known; "
-                         "where they do not, an infected plant wilts and dies"};
+  note.code = "virus-genes-unknown";
+  note.after +=
+      ": whether the genes against tobacco mosaic virus agree is not known; where they do not, an "
+      "infected plant wilts and dies";
+  return note;
 }
+
+constexpr const char* kRootKnot[] = {"Ma", "Mi", "Mj"};
 
 bool resists_root_knot(const Resistances& resistances) {
-  for (const char* code : {"Ma", "Mi", "Mj"}) {
-    if (resistances.against(code)) return true;
-  }
-  return false;
+  return std::any_of(std::begin(kRootKnot), std::end(kRootKnot),
+                     [&](const char* code) { return resistances.against(code).has_value(); });
 }
 
-void note_heat(const Variety& rootstock, const std::vector<Bed>& beds, Joining& joining) {
-  const auto resistances = read_resistances(rootstock.resists);
-  if (!resistances || !resists_root_knot(*resistances)) return;
-  for (const Bed& bed : beds) {
-    if (!bed.soil_peak || bed.soil_peak->degc() <= kMiFades) continue;
-    const bool lost = bed.soil_peak->degc() >= kMiIsLost;
+bool has_root_knot(const Bed& bed) {
+  return std::any_of(bed.troubles.begin(), bed.troubles.end(), [](const std::string& trouble) {
+    return std::find(std::begin(kRootKnot), std::end(kRootKnot), trouble) != std::end(kRootKnot);
+  });
+}
+
+std::string heat_text(double peak) {
+  if (peak >= kMiIsLostSoon) return "it is lost after 3 h at 35 degC";
+  if (peak >= kMiIsLost) return "it is lost after 48 h at 32 degC";
+  return "it fades above 28 degC, and is lost after 48 h at 32 or 3 h at 35";
+}
+
+void note_heat(const Variety& rootstock, const Resistances& below, const Bed& bed,
+               Joining& joining) {
+  if (!resists_root_knot(below)) return;
+  const std::string before = "resistance of ";
+  if (bed.soil_peak && bed.soil_peak->degc() > kMiFades) {
     joining.notes.push_back(
-        {"mi-heat",
-         fmt::format("{}'s resistance to root knot {} in the {}: its soil reaches {:.0f} degC (it "
-                     "fades above 28, and is lost after 48 h at 32 or 3 h at 35). Mulch or shade",
-                     rootstock.name, lost ? "is lost" : "fades", bed.name, bed.soil_peak->degc())});
+        {"mi-heat", bed.name, before, rootstock.name,
+         fmt::format(" to root knot (gene Mi) does not last in the heat of the {}, whose soil "
+                     "reaches {:.0f} degC: {}. Mulch or shade",
+                     bed.name, bed.soil_peak->degc(), heat_text(bed.soil_peak->degc()))});
+  } else if (!bed.soil_peak && has_root_knot(bed)) {
+    joining.notes.push_back(
+        {"mi-heat-unknown", bed.name, before, rootstock.name,
+         fmt::format(" to root knot (gene Mi) fades in soil above 28 degC; how hot the {} gets is "
+                     "not known (soil_peak_degc)",
+                     bed.name)});
+  }
+}
+
+// A trouble named without its race, and a packet that names some.
+void note_races(const Variety& rootstock, const Resistances& below, const Bed& bed,
+                Joining& joining) {
+  for (const std::string& trouble : bed.troubles) {
+    const auto races = below.races_of(trouble);
+    if (races.empty()) continue;
+    std::string list;
+    for (const std::string& race : races) list += (list.empty() ? "" : ", ") + race;
+    joining.notes.push_back(
+        {"race-unknown", bed.name, "", rootstock.name,
+         fmt::format(" resists {} only; which race of {} troubles the {} is not known", list,
+                     trouble, bed.name)});
   }
 }
 
@@ -59,10 +96,12 @@ void note_vigour(const Variety& scion, const Variety& rootstock, int want, Joini
   const bool is_small = scion.habit == Habit::dwarf || scion.habit == Habit::micro_dwarf;
   if (!is_small && want > kFewPlants) return;
   joining.notes.push_back(
-      {"vigour", fmt::format("{} is an interspecific rootstock: strong growth, later fruit, dear "
-                             "seed; {} it is seldom worth that (common practice)",
-                             rootstock.name,
-                             is_small ? "under a dwarf" : fmt::format("for {} plants", want))});
+      {"vigour", rootstock.name, "", scion.name,
+       fmt::format(
+           " on {}, an interspecific rootstock: strong growth, later fruit, dear seed; {} it "
+           "is seldom worth that (common practice)",
+           rootstock.name,
+           is_small ? "under a dwarf" : fmt::format("for {} plants or fewer", kFewPlants))});
 }
 
 void add_gains(const Variety& scion, const Variety& rootstock, Joining& joining) {
@@ -86,11 +125,14 @@ Joining check_joining(const Variety& scion, const Variety& rootstock, int want,
                       const std::vector<Bed>& beds) {
   Joining joining;
   if (const auto note = virus_note(scion, rootstock)) joining.notes.push_back(*note);
-  note_heat(rootstock, beds, joining);
   note_vigour(scion, rootstock, want, joining);
   add_gains(scion, rootstock, joining);
   const auto below = read_resistances(rootstock.resists);
   for (const Bed& bed : beds) {
+    if (below) {
+      note_heat(rootstock, *below, bed, joining);
+      note_races(rootstock, *below, bed, joining);
+    }
     for (const std::string& code : bed.troubles) {
       joining.troubles.push_back(
           {bed.name, code, below.has_value(), below ? below->against(code) : std::nullopt});

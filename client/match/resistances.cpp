@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cctype>
-#include <vector>
 
 namespace takehold::client {
 namespace {
@@ -81,6 +80,18 @@ std::optional<Resistance> Resistances::against(std::string_view trouble) const {
   if (holds(high, trouble)) return Resistance::high;
   if (holds(intermediate, trouble)) return Resistance::intermediate;
   return std::nullopt;
+}
+
+std::vector<std::string> Resistances::races_of(std::string_view trouble) const {
+  const std::string wanted = trimmed(trouble);
+  std::vector<std::string> races;
+  if (high.contains(wanted) || intermediate.contains(wanted)) return races;
+  for (const auto* codes : {&high, &intermediate}) {
+    for (const std::string& code : *codes) {
+      if (code.starts_with(wanted + ":")) races.push_back(code);
+    }
+  }
+  return races;
 }
 
 std::optional<Resistances> read_resistances(std::string_view text) {

@@ -5,6 +5,7 @@
 #include <set>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace takehold::client {
 
@@ -18,6 +19,9 @@ struct Resistances {
 
   /// Against a trouble: a code with races is met by that race; a code without is met by any race.
   std::optional<Resistance> against(std::string_view trouble) const;
+  /// "Fol:0", "Fol:1" for "Fol" where only single races of it are resisted; empty where it is
+  /// resisted whole or not at all, and for a trouble that names its race.
+  std::vector<std::string> races_of(std::string_view trouble) const;
 };
 
 /// Reads "HR: ToMV:0-2, Fol:0,1, Va; IR: Ma, Mi". What stands before any HR or IR counts as

@@ -106,6 +106,7 @@ void to_json(json& out, const SeasonPlan& plan) {
                 {"seeds_apart", s.seeds_apart},
                 {"pairings", s.pairings}};
   });
+  out["chamber"] = plan.chamber;
   out["warnings"] = list_of(plan.warnings, [](const PlanNote& n) {
     return json{{"code", n.code}, {"about", n.about}, {"text", n.text}};
   });

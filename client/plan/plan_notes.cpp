@@ -3,11 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
-#include <set>
 
-#include "client/match/joining.hpp"
+#include "client/plan/chamber_notes.hpp"
 #include "client/plan/counts.hpp"
+#include "client/plan/joining_notes.hpp"
 
 namespace takehold::client {
 namespace {
@@ -60,31 +59,6 @@ void note_seed(Notes& notes, const SeedBox& box) {
   }
 }
 
-void note_room(Notes& notes, const SeasonPlan& plan, const PlanRequest& request) {
-  std::map<Day, int> grafts;
-  for (const PlannedPairing& pairing : plan.pairings) {
-    if (pairing.graft_on) grafts[*pairing.graft_on] += pairing.grafts;
-  }
-  const auto length = std::chrono::ceil<std::chrono::days>(request.chamber_length);
-  for (const auto& [day, count] : grafts) {
-    const auto& most = request.season.grafts_per_day;
-    if (most && count > *most) {
-      notes.push_back({"many-grafts", "",
-                       fmt::format("{} grafts on {}, {} a day are possible", count,
-                                   sensors::to_string(day), *most)});
-    }
-    int together = 0;  // with the batches grafted before and still inside
-    for (const auto& [other, more] : grafts) {
-      if (other <= day && day < other + length) together += more;
-    }
-    if (request.season.places && together > *request.season.places) {
-      notes.push_back({"chamber-full", "",
-                       fmt::format("{} grafts at once from {}, the chamber has {} places", together,
-                                   sensors::to_string(day), *request.season.places)});
-    }
-  }
-}
-
 void note_own_roots(Notes& notes, const SeasonPlan& plan) {
   for (const PlannedOwnRoot& root : plan.own_root) {
     if (!root.sow_on) {
@@ -94,15 +68,6 @@ void note_own_roots(Notes& notes, const SeasonPlan& plan) {
                        fmt::format("{:.0f} % asked, {:.0f} % reached on own roots",
                                    100 * plan.confidence, 100 * root.probability)});
     }
-  }
-}
-
-void note_joining(Notes& notes, const PlannedPairing& pairing, const PlanRequest& request,
-                  const SeedBox& box) {
-  const Joining joining = check_joining(box.variety(pairing.scion), box.variety(pairing.rootstock),
-                                        pairing.want, request.beds);
-  for (const JoiningNote& note : joining.notes) {
-    notes.push_back({note.code, name_of(pairing), note.text});
   }
 }
 
@@ -125,30 +90,6 @@ void note_work_days(Notes& notes, const SeasonPlan& plan, const PlanRequest& req
                                days)});
 }
 
-// Once a rootstock: what the beds ask of its roots and it does not give, or nobody knows.
-void note_beds(Notes& notes, const PlanRequest& request, const SeedBox& box) {
-  std::set<std::string> seen;
-  for (const Pairing& pairing : request.pairings) {
-    if (!seen.insert(pairing.rootstock).second) continue;
-    const Variety& rootstock = box.variety(pairing.rootstock);
-    std::map<std::string, std::string> lacking;
-    bool is_known = true;
-    for (const BedTrouble& trouble :
-         check_joining(rootstock, rootstock, pairing.want, request.beds).troubles) {
-      is_known = trouble.is_known;
-      if (trouble.level) continue;
-      std::string& codes = lacking[trouble.bed];
-      codes += codes.empty() ? trouble.code : ", " + trouble.code;
-    }
-    for (const auto& [bed, codes] : lacking) {
-      notes.push_back(
-          {is_known ? "bed-trouble" : "bed-trouble-unknown", rootstock.name,
-           is_known ? fmt::format("no resistance to {} of the {}", codes, bed)
-                    : fmt::format("whether it resists {} of the {} is not known", codes, bed)});
-    }
-  }
-}
-
 bool any_price_assumed(const PlanRequest& request, const SeedBox& box) {
   if (!request.season.cell_price || !request.season.graft_price) return true;
   for (std::size_t i = 0; i < box.size(); ++i) {
@@ -165,13 +106,12 @@ std::vector<PlanNote> notes_on(const SeasonPlan& plan, const PlanRequest& reques
   for (std::size_t i = 0; i < plan.pairings.size(); ++i) {
     note_days(notes, plan.pairings[i], pairs[i], request);
     note_reach(notes, plan.pairings[i], pairs[i], plan.confidence);
-    note_joining(notes, plan.pairings[i], request, box);
   }
-  note_beds(notes, request, box);
+  for (PlanNote& note : notes_on_joining(request, box)) notes.push_back(std::move(note));
   note_own_roots(notes, plan);
   note_work_days(notes, plan, request);
   note_seed(notes, box);
-  note_room(notes, plan, request);
+  for (PlanNote& note : notes_on_chamber(plan.chamber)) notes.push_back(std::move(note));
   if (any_price_assumed(request, box)) {
     notes.push_back({"assumed-prices", "",
                      "prices not in the sheet are assumed: seed 0.10, of interspecific rootstocks "

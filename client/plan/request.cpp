@@ -19,6 +19,7 @@ PlanRequest request_of(const Sheet& sheet, Day made_on, std::chrono::minutes reg
 
 PlanRequest request_of(const Sheet& sheet, Day made_on, const daemon::Regime& regime) {
   PlanRequest request = request_of(sheet, made_on, daemon::whole_length(regime));
+  request.regime = regime;
   request.chamber_length = std::chrono::minutes(0);
   for (const daemon::Stage& stage : regime.stages) {
     if (stage.where == daemon::StagePlace::bench) break;

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "client/plan/chamber_plan.hpp"
 #include "client/season/pairing.hpp"
 #include "client/season/place.hpp"
 #include "client/season/season.hpp"
@@ -49,6 +50,8 @@ struct PlanRequest {
   bool separate = false;                 ///< no stems are shared between pairings
   std::chrono::minutes regime_length = std::chrono::days(14);  ///< from graft to hardened
   std::chrono::minutes chamber_length = std::chrono::days(7);  ///< of it, in the chamber
+  std::optional<daemon::Regime> regime{};  ///< nothing: what batches ask of the air is not compared
+  std::vector<BatchInside> inside{};       ///< the chamber, when the plan is made
 };
 
 /// The request that a sheet alone makes: no own take rates, all seed still there. With a length
@@ -172,6 +175,7 @@ struct SeasonPlan {
   std::vector<SowingLine> sowings{};  ///< by day, then lot
   std::vector<SeedBalance> seeds{};   ///< "seed" in JSON
   std::vector<SeedPurchase> buy{};
+  ChamberPlan chamber{};
   std::vector<PlanNote> warnings{};
 };
 

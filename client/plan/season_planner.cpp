@@ -143,6 +143,7 @@ class SeasonPlanner {
     add_sowing_list(plan);
     for (const PoolMembers& members : pools_)
       plan.shared.push_back(table_of(box_, members, pairs_));
+    place_in_chamber(request_, plan);
     add_seed_balance(plan, box_, pairs_, roots_);
     plan.buy.insert(plan.buy.begin(), scarce_.buy.begin(), scarce_.buy.end());
     plan.warnings = notes_on(plan, request_, pairs_, box_);

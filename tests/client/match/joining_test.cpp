@@ -7,6 +7,8 @@
 namespace takehold::client {
 namespace {
 
+using sensors::Celsius;
+
 bool has(const Joining& joining, const std::string& code) {
   return std::any_of(joining.notes.begin(), joining.notes.end(),
                      [&](const JoiningNote& note) { return note.code == code; });
@@ -72,6 +74,34 @@ TEST(Joining, what_the_rootstock_adds_and_what_a_bed_still_lacks) {
   EXPECT_FALSE(has(check_joining(scion, rootstock, 6, {bed}), "mi-heat"));
   rootstock.resists = "";
   EXPECT_FALSE(check_joining(scion, rootstock, 6, {bed}).troubles[0].is_known);
+}
+
+// 28, 32 for 48 h and 35 for 3 h degC: Turk. J. Entomol. 42(4):313, 2018; J. Nematol. 47(2).
+TEST(Joining, soil_heat_against_root_knot_is_graded_and_unknown_heat_is_told) {
+  Variety scion{"Quarry Pink", Role::scion}, rootstock{"Ironfoot", Role::rootstock};
+  rootstock.resists = "IR: Ma, Mi, Mj";
+  const auto told = [&](std::optional<Celsius> peak, const std::vector<std::string>& troubles) {
+    const auto notes = check_joining(scion, rootstock, 6, {{"wall bed", troubles, peak}}).notes;
+    return notes.size() < 2 ? "" : notes[1].code + " " + notes[1].text();
+  };
+  EXPECT_EQ(told(Celsius::degc(28), {"Ma"}), "");
+  EXPECT_NE(told(Celsius::degc(28.5), {"Ma"}).find("fades"), std::string::npos);
+  EXPECT_NE(told(Celsius::degc(32), {"Ma"}).find("48 h"), std::string::npos);
+  EXPECT_NE(told(Celsius::degc(35), {}).find("lost after 3 h"), std::string::npos);
+  EXPECT_TRUE(told(std::nullopt, {"Mj"}).starts_with("mi-heat-unknown"));
+  EXPECT_EQ(told(std::nullopt, {"Va"}), "");
+}
+
+TEST(Joining, a_trouble_without_its_race_is_not_called_met) {
+  Variety scion{"Quarry Pink", Role::scion}, rootstock{"Ironfoot", Role::rootstock};
+  rootstock.resists = "HR: Fol:0,1, Va";
+  EXPECT_TRUE(
+      has(check_joining(scion, rootstock, 6, {{"river bed", {"Fol"}, {}}}), "race-unknown"));
+  EXPECT_FALSE(has(check_joining(scion, rootstock, 6, {{"river bed", {"Fol:1", "Va"}, {}}}),
+                   "race-unknown"));
+  rootstock.resists = "HR: Fol";
+  EXPECT_FALSE(
+      has(check_joining(scion, rootstock, 6, {{"river bed", {"Fol"}, {}}}), "race-unknown"));
 }
 
 TEST(Joining, vigour_under_few_or_small_plants_is_told) {
