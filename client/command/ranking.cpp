@@ -18,7 +18,8 @@
 namespace takehold::client {
 namespace {
 
-constexpr int kBar = 21;
+constexpr int kBar = 21, kShortBar = 11;  // columns of an interval drawn
+constexpr int kWide = 100;                // where names leave room for the longer one
 
 /// Scores of one plant: a row scored as a whole is one plant 0.
 using ScoresByPlant = std::map<std::pair<std::string, int>, std::vector<double>>;
@@ -53,22 +54,14 @@ bool is_first_time(const Book& book, const std::string& variety, const std::stri
   return true;
 }
 
-/// The last season in which anything was scored so.
-std::string last_scored(const Book& book, RemarkAbout about) {
-  std::optional<sensors::Instant> last;
-  for (const Remark& remark : book.all<Remark>()) {
-    if (remark.about == about && (!last || remark.at > *last)) last = remark.at;
-  }
-  return last ? season_at(book, *last) : "";
-}
-
 std::string ranking_text(const std::vector<RankedVariety>& all, const TerminalStyle& style) {
+  const bool wide = style.width >= kWide;
   Table table({{"place", Align::right},
                {"variety"},
                {"plants", Align::right},
                {"mean", Align::right},
                {"9 in 10", Align::right},
-               {"0         5        10", Align::right},
+               {wide ? "0         5        10" : "0    5   10", Align::right},
                {""}});
   for (const RankedVariety& one : all) {
     const Ranked& r = one.ranked;
@@ -76,8 +69,9 @@ std::string ranking_text(const std::vector<RankedVariety>& all, const TerminalSt
     const double high = std::clamp(r.high, 0.0, kBestScore);
     table.add({place_text(all, one), r.variety, std::to_string(r.plants),
                fmt::format("{:.1f}", r.mean), fmt::format("{:.1f} to {:.1f}", low, high),
-               interval_bar(low / kBestScore, r.mean / kBestScore, high / kBestScore, kBar, style),
-               one.first_time ? "first time" : ""});
+               interval_bar(low / kBestScore, r.mean / kBestScore, high / kBestScore,
+                            wide ? kBar : kShortBar, style),
+               one.first_time ? "new" : ""});
   }
   return table.text(style) + "\n" +
          wrapped(
@@ -112,6 +106,14 @@ void show_ranking(const Typed& words, Context& context) {
 }
 
 }  // namespace
+
+std::string last_scored(const Book& book, RemarkAbout about) {
+  std::optional<sensors::Instant> last;
+  for (const Remark& remark : book.all<Remark>()) {
+    if (remark.about == about && (!last || remark.at > *last)) last = remark.at;
+  }
+  return last ? season_at(book, *last) : "";
+}
 
 std::vector<RankedVariety> ranking_in(const Book& book, const std::string& season,
                                       RemarkAbout about) {

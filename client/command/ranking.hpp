@@ -16,6 +16,9 @@ struct RankedVariety {
   bool first_time = false;  ///< never sown before that season
 };
 
+/// The last season in which anything was scored so; "" where nothing was.
+std::string last_scored(const Book& book, RemarkAbout about);
+
 /// Of scores given in that season. Plants on a rootstock stand apart from those on their own roots.
 std::vector<RankedVariety> ranking_in(const Book& book, const std::string& season,
                                       RemarkAbout about);

@@ -58,7 +58,8 @@ void take_value(const RemarkOrder& order, Remark& record) {
 std::string remark_text(const Remark& record) {
   std::string text = record.subject;
   if (!record.plants.empty()) {
-    text += fmt::format(", plants {}", fmt::join(record.plants, ", "));
+    text += fmt::format(", plant{} {}", record.plants.size() == 1 ? "" : "s",
+                        fmt::join(record.plants, ", "));
   } else if (record.count) {
     text += ", " + counted(*record.count, "plant", "plants");
   }

@@ -7,6 +7,7 @@
 
 #include "client/command/batch_fates.hpp"
 #include "client/command/chart_pages.hpp"
+#include "client/command/crop_report.hpp"
 #include "client/command/opened_book.hpp"
 #include "client/command/plant_words.hpp"
 #include "client/growth/stem.hpp"
@@ -170,7 +171,9 @@ Report season_report(const Book& book, sensors::Instant now, Units units) {
   report.title = "Grafted tomatoes, season " + season.season;
   report.made = "as the book stood on " + sensors::to_string(book.time_zone().day_of(now));
   report.sections = {plan_section(book), sowing_section(book, units), take_section(takes_of(book)),
-                     loss_section(fates, found), try_section(things_to_try(fates, found))};
+                     loss_section(fates, found)};
+  for (ReportSection& section : crop_sections(book)) report.sections.push_back(std::move(section));
+  report.sections.push_back(try_section(things_to_try(fates, found)));
   return report;
 }
 

@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 
 #include <array>
+#include <fstream>
 #include <sstream>
 
 #include "client/season/crop.hpp"
@@ -89,6 +90,20 @@ TEST_F(Worthwhile, the_dead_count_with_nothing_and_the_unweighed_are_left_out_an
   EXPECT_THAT(text, HasSubstr("1 plant grafted was never weighed and left out"));
   EXPECT_THAT(text, HasSubstr("cannot be said"));
   EXPECT_THAT(text, HasSubstr("1 of the grafted plants died and 0 of the others"));
+}
+
+TEST_F(Worthwhile, the_report_tells_a_stranger) {
+  const std::string file = (folder_ / "season.html").string();
+  const auto without = asked({"report", "--out", file})["sections"].size();
+  tell({"harvest", "G1", "1=2.5", "2=3.0"}, "2027-07-20");
+  tell({"harvest", "S1", "6=1.9", "7=2.1"}, "2027-07-20");
+  tell({"remark", "S1", "taste", "8", "--plants", "6"}, "2027-08-01");
+  EXPECT_EQ(asked({"report", "--out", file})["sections"].size(), without + 2);
+  std::ifstream in(file);
+  const std::string page(std::istreambuf_iterator<char>(in), {});
+  EXPECT_THAT(page, HasSubstr("Was grafting worth it"));
+  EXPECT_THAT(page, HasSubstr("it gave 2.75 kg a plant (2 plants)"));
+  EXPECT_THAT(page, HasSubstr("How they were scored: taste"));
 }
 
 TEST_F(Worthwhile, what_is_not_known_is_named) {
