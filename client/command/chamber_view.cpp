@@ -7,6 +7,7 @@
 #include <functional>
 
 #include "client/terminal/text_width.hpp"
+#include "sensors/air/psychrometrics.hpp"
 
 namespace takehold::client {
 
@@ -153,6 +154,21 @@ std::string gauge(double part, const TerminalStyle& style) {
   return bar;
 }
 
+/// What few probes tell: shown, never judged.
+void add_beside(std::vector<ScreenLine>& lines, const StatusMessage& status, Units units) {
+  const auto add = [&](const char* what, const std::string& value) {
+    lines.push_back({fmt::format("{:12} {:>10}", what, value)});
+  };
+  const auto& [leaf, co2, light] = status.air.extras;
+  if (leaf) add("leaf", shown(*leaf, units));
+  if (const auto& pull = status.air.leaf_vapour_deficit) {
+    add("on the leaf", fixed(pull->kpa(), 2) + " kPa");
+    if (sensors::water_condenses(*pull)) lines.back().text += "   water condenses on it";
+  }
+  if (co2) add("CO2", fixed(co2->ppm(), 0) + " ppm");
+  if (light) add("light", fixed(light->umol(), 0) + " umol");
+}
+
 }  // namespace
 
 ChamberParts chamber_parts(const StatusMessage& status, sensors::Instant now,
@@ -168,6 +184,7 @@ ChamberParts chamber_parts(const StatusMessage& status, sensors::Instant now,
   if (const auto& dew_point = status.air.dew_point) {
     parts.air.push_back({fmt::format("{:12} {:>10}", "dew point", shown(*dew_point, style.units))});
   }
+  add_beside(parts.air, status, style.units);
   add_occupants(parts.batches, status, now);
   add_warnings(parts.warnings, status, now);
   if (status.warnings.empty()) parts.warnings.push_back({"no warning stands", Ink::good});

@@ -61,7 +61,10 @@ json buckets_json(const ProbeBuckets& probe) {
   for (const auto& bucket : probe.buckets) {
     buckets.push_back({{"at", sensors::to_string(bucket.at)},
                        {"temperature_degc", spread_json(bucket.temperature)},
-                       {"humidity_pct", spread_json(bucket.humidity)}});
+                       {"humidity_pct", spread_json(bucket.humidity)},
+                       {"leaf_temperature_degc", spread_json(bucket.leaf_temperature)},
+                       {"co2_ppm", spread_json(bucket.co2)},
+                       {"light_umol", spread_json(bucket.light)}});
   }
   return {{"probe", probe.probe}, {"buckets", std::move(buckets)}};
 }
@@ -71,7 +74,10 @@ ProbeBuckets buckets_from(const JsonObject& object) {
   for (const auto& bucket : object.objects("buckets")) {
     probe.buckets.push_back({bucket.need_instant("at"),
                              spread_from<Celsius>(bucket, "temperature_degc"),
-                             spread_from<RelativeHumidity>(bucket, "humidity_pct")});
+                             spread_from<RelativeHumidity>(bucket, "humidity_pct"),
+                             spread_from<Celsius>(bucket, "leaf_temperature_degc"),
+                             spread_from<sensors::CarbonDioxide>(bucket, "co2_ppm"),
+                             spread_from<sensors::PhotonFlux>(bucket, "light_umol")});
   }
   return probe;
 }

@@ -60,6 +60,9 @@ struct ReadingBucket {
   sensors::Instant at;                                  ///< its begin
   std::optional<Spread<sensors::Celsius>> temperature;  ///< null: no good reading in it, a gap
   std::optional<Spread<sensors::RelativeHumidity>> humidity;
+  std::optional<Spread<sensors::Celsius>> leaf_temperature = std::nullopt;
+  std::optional<Spread<sensors::CarbonDioxide>> co2 = std::nullopt;
+  std::optional<Spread<sensors::PhotonFlux>> light = std::nullopt;
 };
 
 struct ProbeBuckets {
@@ -67,7 +70,8 @@ struct ProbeBuckets {
   std::vector<ReadingBucket> buckets;
 };
 
-/// `{from, to, step_s, probes:[{probe, buckets:[{at, temperature_degc, humidity_pct}]}]}`
+/// `{from, to, step_s, probes:[{probe, buckets:[{at, temperature_degc, humidity_pct,
+/// leaf_temperature_degc, co2_ppm, light_umol}]}]}`
 struct ReadingsMessage {
   sensors::Instant from, to;
   std::chrono::milliseconds step{0};

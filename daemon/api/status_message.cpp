@@ -20,7 +20,11 @@ json air_json(const AirMessage& air) {
           {"humidity_pct", json_of(air.humidity)},
           {"vapour_pressure_kpa", json_of(air.vapour_pressure)},
           {"vapour_pressure_deficit_kpa", json_of(air.vapour_deficit)},
-          {"dew_point_degc", json_of(air.dew_point)}};
+          {"dew_point_degc", json_of(air.dew_point)},
+          {"leaf_temperature_degc", json_of(air.extras.leaf_temperature)},
+          {"leaf_vapour_pressure_deficit_kpa", json_of(air.leaf_vapour_deficit)},
+          {"co2_ppm", json_of(air.extras.co2)},
+          {"light_umol", json_of(air.extras.light)}};
 }
 
 AirMessage air_from(const JsonObject& object) {
@@ -29,7 +33,11 @@ AirMessage air_from(const JsonObject& object) {
           quantity_from<RelativeHumidity>(object, "humidity_pct"),
           quantity_from<Pressure>(object, "vapour_pressure_kpa"),
           quantity_from<Pressure>(object, "vapour_pressure_deficit_kpa"),
-          quantity_from<Celsius>(object, "dew_point_degc")};
+          quantity_from<Celsius>(object, "dew_point_degc"),
+          {quantity_from<Celsius>(object, "leaf_temperature_degc"),
+           quantity_from<sensors::CarbonDioxide>(object, "co2_ppm"),
+           quantity_from<sensors::PhotonFlux>(object, "light_umol")},
+          quantity_from<Pressure>(object, "leaf_vapour_pressure_deficit_kpa")};
 }
 
 json log_json(const LogMessage& log) {

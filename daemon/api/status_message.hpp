@@ -23,6 +23,8 @@ struct AirMessage {
   std::optional<sensors::Pressure> vapour_pressure;
   std::optional<sensors::Pressure> vapour_deficit;
   std::optional<sensors::Celsius> dew_point;
+  sensors::Extras extras = {};  ///< means of what trusted probes of the chamber tell
+  std::optional<sensors::Pressure> leaf_vapour_deficit = std::nullopt;
 };
 
 struct ProbeMessage {

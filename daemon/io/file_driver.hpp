@@ -3,6 +3,7 @@
 
 #include <filesystem>
 
+#include "daemon/io/aside.hpp"
 #include "daemon/io/driver.hpp"
 #include "sensors/codec/line_decoder.hpp"
 
@@ -19,11 +20,10 @@ class FileDriver final : public Driver {
   void close() override {}
 
  private:
-  sensors::Result<std::string> last_line() const;
-
   std::filesystem::path file_;
   sensors::LineDecoder decoder_;
   std::filesystem::file_time_type changed_ = std::filesystem::file_time_type::min();
+  Aside aside_;
 };
 
 }  // namespace takehold::daemon

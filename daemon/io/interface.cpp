@@ -36,16 +36,20 @@ std::optional<std::int64_t> warning_number(const std::string& id) {
   return std::stoll(id.substr(1));
 }
 
-std::optional<Spread<sensors::Celsius>> warmth(const std::optional<Bucket::Spread>& s) {
+template <class Q>
+std::optional<Spread<Q>> spread_of(const std::optional<Bucket::Spread>& s) {
   if (!s) return std::nullopt;
-  using sensors::Celsius;
-  return Spread<Celsius>{Celsius::degc(s->mean), Celsius::degc(s->low), Celsius::degc(s->high)};
+  return Spread<Q>{quantity_of<Q>(s->mean), quantity_of<Q>(s->low), quantity_of<Q>(s->high)};
 }
 
-std::optional<Spread<sensors::RelativeHumidity>> moisture(const std::optional<Bucket::Spread>& s) {
-  if (!s) return std::nullopt;
-  using Humidity = sensors::RelativeHumidity;
-  return Spread<Humidity>{Humidity::pct(s->mean), Humidity::pct(s->low), Humidity::pct(s->high)};
+ReadingBucket bucket_message(const Bucket& bucket) {
+  using sensors::Celsius;
+  return {bucket.from,
+          spread_of<Celsius>(bucket.temperature_degc),
+          spread_of<sensors::RelativeHumidity>(bucket.humidity_pct),
+          spread_of<Celsius>(bucket.leaf_temperature_degc),
+          spread_of<sensors::CarbonDioxide>(bucket.co2_ppm),
+          spread_of<sensors::PhotonFlux>(bucket.light_umol)};
 }
 
 }  // namespace
@@ -127,10 +131,7 @@ Response Interface::readings(const Route& route, Instant now) {
   const auto found = reader_.buckets(wanted);
   for (std::size_t i = 0; i < found.size(); ++i) {
     ProbeBuckets one{wanted.probes[i], {}};
-    for (const auto& bucket : found[i]) {
-      one.buckets.push_back(
-          {bucket.from, warmth(bucket.temperature_degc), moisture(bucket.humidity_pct)});
-    }
+    for (const auto& bucket : found[i]) one.buckets.push_back(bucket_message(bucket));
     message.probes.push_back(std::move(one));
   }
   return json_response(message);

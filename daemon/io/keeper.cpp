@@ -65,11 +65,20 @@ void Keeper::clock_stepped(Instant now, std::chrono::milliseconds by) {
   for (const auto& warning : chamber_.watch().warnings()) {
     last_warning = std::max(last_warning, warning.number);
   }
+  // What a clock that was never set has dated is dated anew, as the log does.
+  const bool never_set = now - by < kFirstClock && now >= kFirstClock;
+  const auto redated = [&](Instant at) { return never_set && at < kFirstClock ? at + by : at; };
   Chamber fresh = new_chamber(now, last_warning);
   for (const auto& [label, batch] : chamber_.batches()) fresh.put(batch, now);
-  for (const auto& warning : chamber_.watch().warnings()) fresh.resume(warning);
+  for (auto warning : chamber_.watch().warnings()) {
+    warning.raised_at = redated(warning.raised_at);
+    fresh.resume(warning);
+  }
   chamber_ = std::move(fresh);
+  started_at_ = redated(started_at_);
   for (auto& [name, probe] : probes_) {
+    if (probe.last) probe.last->at = redated(probe.last->at);
+    if (probe.last_good_at) probe.last_good_at = redated(*probe.last_good_at);
     if (probe.last && probe.last->at > now) probe.last.reset();
     if (probe.last_good_at && *probe.last_good_at > now) probe.last_good_at.reset();
   }

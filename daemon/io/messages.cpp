@@ -4,6 +4,7 @@
 
 #include "daemon/healing/asks.hpp"
 #include "daemon/io/occupant_batch.hpp"
+#include "daemon/watch/silence.hpp"
 #include "sensors/air/psychrometrics.hpp"
 
 namespace takehold::daemon {
@@ -17,6 +18,23 @@ const char* kind_of(const ProbeSettings& probe) {
   return kKinds[probe.source.index()];
 }
 
+/// The mean of what the chamber's trusted probes tell of it now.
+template <class Q>
+std::optional<Q> mean_of(const Keeper& keeper, Instant now,
+                         std::optional<Q> sensors::Extras::*quantity) {
+  double sum = 0;
+  int count = 0;
+  for (const auto& probe : keeper.settings().probes) {
+    const auto& last = keeper.probes().at(probe.name).last;
+    if (!probe.in_chamber() || !last || last->quality != sensors::Quality::good) continue;
+    if (now - last->at > Silence::limit_for(probe.every) || !(last->extras.*quantity)) continue;
+    sum += number_of(*(last->extras.*quantity));
+    ++count;
+  }
+  if (count == 0) return std::nullopt;
+  return quantity_of<Q>(sum / count);
+}
+
 AirMessage air_message(const Keeper& keeper, Instant now) {
   const Air air = keeper.chamber().watch().air(now);
   AirMessage message;
@@ -26,11 +44,18 @@ AirMessage air_message(const Keeper& keeper, Instant now) {
     const auto& known = keeper.probes().at(probe.name).last_good_at;
     if (probe.in_chamber() && known && (!message.at || *known > *message.at)) message.at = known;
   }
+  using sensors::Extras;
+  message.extras = {mean_of(keeper, now, &Extras::leaf_temperature),
+                    mean_of(keeper, now, &Extras::co2), mean_of(keeper, now, &Extras::light)};
   if (!air.temperature || !air.humidity) return message;
   const auto state = sensors::state_of_air(*air.temperature, *air.humidity);
   message.vapour_pressure = state.vapour;
   message.vapour_deficit = state.deficit;
   message.dew_point = state.dew_point;
+  if (const auto& leaf = message.extras.leaf_temperature) {
+    message.leaf_vapour_deficit =
+        sensors::leaf_vapour_pressure_deficit(*leaf, *air.temperature, *air.humidity);
+  }
   return message;
 }
 

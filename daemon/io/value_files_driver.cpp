@@ -18,6 +18,12 @@ using sensors::Result;
 
 namespace {
 
+constexpr std::chrono::seconds kToFind{2};
+
+Problem hanging() {
+  return {"silent", "the sensor's files do not answer", "", "", ""};
+}
+
 /// A file that is gone is a lost line; one that cannot be read just now is a sensor that failed.
 Result<double> number_in(const std::filesystem::path& file) {
   const int line = ::open(file.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
@@ -54,14 +60,21 @@ awaitable<Result<void>> ValueFilesDriver::open() {
     files_ = *files;
     co_return Result<void>();
   }
-  auto found = find_value_files(std::get<KernelFolder>(from_).folder);
+  // Named, for g++ 12 ends what is made within a co_await expression twice.
+  std::function<Result<ValueFiles>()> find = [folder = std::get<KernelFolder>(from_).folder] {
+    return find_value_files(folder);
+  };
+  const Result<ValueFiles> late = hanging();
+  auto found = co_await run_aside(aside_, find, kToFind, late);
   if (!found) co_return found.error();
-  files_ = *std::move(found);
+  files_ = *found;
   co_return Result<void>();
 }
 
-awaitable<Result<Decoded>> ValueFilesDriver::ask(std::chrono::milliseconds) {
-  co_return read_all(*files_);
+awaitable<Result<Decoded>> ValueFilesDriver::ask(std::chrono::milliseconds timeout) {
+  std::function<Result<Decoded>()> read = [files = *files_] { return read_all(files); };
+  const Result<Decoded> late = hanging();
+  co_return co_await run_aside(aside_, read, timeout, late);
 }
 
 }  // namespace takehold::daemon

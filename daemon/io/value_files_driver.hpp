@@ -3,13 +3,13 @@
 
 #include <variant>
 
+#include "daemon/io/aside.hpp"
 #include "daemon/io/driver.hpp"
 
 namespace takehold::daemon {
 
-/// Reading such a file makes the sensor measure, and nothing else goes on meanwhile: some
-/// hundredths of a second on I2C, but most of a second on 1-wire. Ask the latter no more often than
-/// twice a minute.
+/// Reading such a file makes the sensor measure: some hundredths of a second on I2C, most of one on
+/// 1-wire. It is read aside, so that a sensor that hangs holds up nobody else.
 class ValueFilesDriver final : public Driver {
  public:
   explicit ValueFilesDriver(std::variant<ValueFiles, KernelFolder> from) : from_(std::move(from)) {}
@@ -21,6 +21,7 @@ class ValueFilesDriver final : public Driver {
  private:
   std::variant<ValueFiles, KernelFolder> from_;
   std::optional<ValueFiles> files_;
+  Aside aside_;
 };
 
 }  // namespace takehold::daemon

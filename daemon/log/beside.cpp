@@ -19,6 +19,25 @@ void write_one(SQLite::Database& database, LogRow row, Beside kind, double value
   put.exec();
 }
 
+void put_beside(Reading& reading, const SQLite::Column& kind, const SQLite::Column& milli) {
+  const double value = double(milli.getInt64()) / 1000.0;
+  auto& extras = reading.extras;
+  switch (static_cast<Beside>(kind.getInt())) {
+    case Beside::leaf_temperature:
+      extras.leaf_temperature = sensors::Celsius::degc(value);
+      break;
+    case Beside::co2:
+      extras.co2 = sensors::CarbonDioxide::ppm(value);
+      break;
+    case Beside::light:
+      extras.light = sensors::PhotonFlux::umol(value);
+      break;
+    case Beside::told_humidity:
+      reading.raw.humidity = sensors::RelativeHumidity::pct(value);
+      break;
+  }
+}
+
 /// A humidity clipped to the ends of its scale.
 bool is_clipped(const Reading& reading) {
   return reading.humidity && reading.raw.humidity &&
@@ -43,23 +62,25 @@ void write_beside(SQLite::Database& database, const Reading& reading, LogRow row
 void read_beside(SQLite::Database& database, LoggedReading& logged) {
   SQLite::Statement look(database, "SELECT kind, value_milli FROM beside WHERE reading = ?");
   look.bind(1, logged.row);
-  auto& extras = logged.reading.extras;
-  while (look.executeStep()) {
-    const double value = double(look.getColumn(1).getInt64()) / 1000.0;
-    switch (static_cast<Beside>(look.getColumn(0).getInt())) {
-      case Beside::leaf_temperature:
-        extras.leaf_temperature = sensors::Celsius::degc(value);
-        break;
-      case Beside::co2:
-        extras.co2 = sensors::CarbonDioxide::ppm(value);
-        break;
-      case Beside::light:
-        extras.light = sensors::PhotonFlux::umol(value);
-        break;
-      case Beside::told_humidity:
-        logged.reading.raw.humidity = sensors::RelativeHumidity::pct(value);
-        break;
-    }
+  while (look.executeStep()) put_beside(logged.reading, look.getColumn(0), look.getColumn(1));
+}
+
+BesideRows::BesideRows(SQLite::Database& database)
+    : look_(database,
+            "SELECT kind, value_milli, reading FROM beside WHERE reading >= ? AND reading <= ?") {}
+
+void BesideRows::fill(std::span<RawRow> rows) {
+  if (rows.empty()) return;
+  look_.reset();
+  look_.bind(1, rows.front().row);
+  look_.bind(2, rows.back().row);
+  auto row = rows.begin();
+  while (look_.executeStep()) {
+    const auto number = look_.getColumn(2).getInt64();
+    while (row != rows.end() && row->row < number) ++row;
+    if (row == rows.end()) return;
+    if (row->row != number) continue;  // another probe's
+    put_beside(row->reading, look_.getColumn(0), look_.getColumn(1));
   }
 }
 

@@ -6,9 +6,11 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 
 #include "daemon/log/records.hpp"
+#include "daemon/log/stretches.hpp"
 #include "sensors/check/calibration.hpp"
 
 namespace takehold::daemon {
@@ -17,6 +19,16 @@ namespace takehold::daemon {
 void write_beside(SQLite::Database& database, const sensors::Reading& reading, LogRow row);
 /// Fills in what was written beside the reading of `logged.row`.
 void read_beside(SQLite::Database& database, LoggedReading& logged);
+
+/// The same for runs of rows, in order of row.
+class BesideRows {
+ public:
+  explicit BesideRows(SQLite::Database& database);
+  void fill(std::span<RawRow> rows);
+
+ private:
+  SQLite::Statement look_;
+};
 
 /// Notes that readings of `probe` after `row` go through this correction, if that is news.
 void note_calibration(SQLite::Database& database, std::int64_t probe, LogRow row,

@@ -70,13 +70,20 @@ std::vector<Migration> chamber_log_migrations() {
 }
 
 ChamberLog::ChamberLog(const std::filesystem::path& file, bool synced)
-    : store_(Store::open(file, log_options(synced))) {
+    : store_(Store::open(file, log_options(synced))), rollups_(store_.database()) {
   auto& database = store_.database();
   last_row_ = std::max(one_number(database, "SELECT coalesce(max(row), 0) FROM reading"),
                        one_number(database, "SELECT coalesce(max(row), 0) FROM event"));
   stretch_ = last_stretch(database);
+  // What a clock that is not set yet dates begins a stretch of its own: see redate.
+  if (stretch_ && stretch_->begun_at_ms < ms_of(kFirstClock)) stretch_.reset();
   newest_at_ = newest_since_clock_step(database);
-  rollups_.resume(database, newest_at_);
+  row_at_opening_ = last_row_;
+  if (store_.copy_before_migration().empty()) {
+    rollups_.resume(newest_at_);
+  } else {
+    make_rollups();
+  }
   SQLite::Statement probes(database, "SELECT id, name FROM probe");
   while (probes.executeStep()) {
     probes_[probes.getColumn(1).getString()] = probes.getColumn(0).getInt64();
@@ -122,9 +129,9 @@ LoggedRound ChamberLog::write(std::span<const Reading> readings, std::span<const
       rows.emplace_back(probes_.at(reading.probe), reading);
     }
     rolled_up = !rows.empty();
-    if (rollups_stale_) rollups_.resume(store_.database(), newest_before);
+    if (rollups_stale_) rollups_.resume(newest_before);
     rollups_stale_ = false;
-    if (rolled_up) rollups_.write(store_.database(), rows, *newest_at_);
+    if (rolled_up) rollups_.write(rows, *newest_at_);
     for (const auto& event : events) {
       insert(event, ++row);
       round.events.push_back({row, event});
@@ -142,7 +149,7 @@ LoggedRound ChamberLog::write(std::span<const Reading> readings, std::span<const
 
 void ChamberLog::forget_rollups() {
   try {
-    rollups_.resume(store_.database(), newest_at_);
+    rollups_.resume(newest_at_);
   } catch (
       const SQLite::Exception&) {  // a disk that cannot even be read: the next commit sees to it
     rollups_stale_ = true;
@@ -214,7 +221,7 @@ std::set<Instant> ChamberLog::times(const std::string& probe, Instant from, Inst
   const auto known = probes_.find(probe);
   if (known == probes_.end() || !newest_at_ || from > *newest_at_) return found;
   each_row(store_.database(), from, to, known->second,
-           [&](const RawRow& row) { found.insert(row.at); });
+           [&](const RawRow& row) { found.insert(row.reading.at); });
   return found;
 }
 

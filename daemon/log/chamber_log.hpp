@@ -15,7 +15,7 @@
 #include <vector>
 
 #include "daemon/log/records.hpp"
-#include "daemon/log/rollup_table.hpp"
+#include "daemon/log/rollup_writer.hpp"
 #include "daemon/log/stretches.hpp"
 #include "daemon/store/store.hpp"
 #include "sensors/check/calibration.hpp"
@@ -24,6 +24,10 @@ namespace takehold::daemon {
 
 /// The application id of a chamber log: "TkCl".
 inline constexpr std::int32_t kChamberLogId = 0x546b436c;
+
+/// A clock that shows an earlier time was never set: there was no such program yet.
+inline constexpr sensors::Instant kFirstClock =
+    std::chrono::sys_days(std::chrono::year(2026) / std::chrono::January / 1);
 
 /// The steps of its schema, embedded.
 std::vector<Migration> chamber_log_migrations();
@@ -55,7 +59,9 @@ class ChamberLog {
 
   /// Nobody watched from `from` to `to`.
   void note_gap(sensors::Instant from, sensors::Instant to, Gap::Why why);
-  /// The clock was set by `by` and now shows `at`: what comes next need not be newer.
+  /// The clock was set by `by` and now shows `at`: what comes next need not be newer. Readings of
+  /// this opening that bear a time before this program was (a board without a battery for its clock
+  /// wakes in 1970) are dated anew.
   void note_clock_step(sensors::Instant at, std::chrono::milliseconds by);
 
   /// Deletes what is older than `before`, at most `most` readings of it, so that nobody waits long;
@@ -77,12 +83,17 @@ class ChamberLog {
 
   /// The stretch that a reading of `at` goes into when it gets `row`.
   Stretch stretch_for(sensors::Instant at, LogRow row);
+  /// Dates what was written since the opening before kFirstClock by `by` later.
+  void redate(std::chrono::milliseconds by);
+  /// After a migration: rollups of what older versions wrote.
+  void make_rollups();
   /// After a commit that failed: what the log holds counts, not what was gathered since.
   void forget_rollups();
 
   Store store_;
   std::map<std::string, std::int64_t> probes_;
   LogRow last_row_ = 0;
+  LogRow row_at_opening_ = 0;
   std::optional<sensors::Instant> newest_at_;
   std::optional<Stretch> stretch_;
   RollupWriter rollups_;

@@ -24,7 +24,7 @@ Instant next_begin(Instant at, milliseconds length) {
 
 Chart::Chart(Instant from, Instant to, int points, std::vector<std::int64_t> probes)
     : from_(from), to_(to), points_(points), probes_(std::move(probes)) {
-  cells_.assign(probes_.size(), std::vector<Cell>(std::size_t(points)));
+  cells_.assign(probes_.size(), std::vector<Rollup>(std::size_t(points)));
 }
 
 void Chart::fill(SQLite::Database& database) {
@@ -51,50 +51,50 @@ void Chart::fill(SQLite::Database& database, Instant from, Instant to, int level
   if (first >= past) return fill(database, from, to, level - 1);
   fill(database, from, first, level - 1);
   each_rollup(database, rollups, first, past, [&](std::int64_t probe, const Rollup& rollup) {
-    if (Cell* into = cell(probe, rollup.from + rollups.length / 2)) {
-      into->temperature.add(rollup.temperature);
-      into->humidity.add(rollup.humidity);
+    Rollup* into = cell(probe, rollup.from + rollups.length / 2);
+    if (into == nullptr) return;
+    for (const auto told : sensors::kAllTold) {
+      sensors::place_of(*into, told).add(sensors::place_of(rollup, told));
     }
   });
   fill(database, past, to, level - 1);
 }
 
 void Chart::fill_raw(SQLite::Database& database, Instant from, Instant to) {
-  struct Last {
-    std::optional<Point> temperature, humidity;
-  };
-  std::map<std::int64_t, Last> lasts;
+  std::map<std::int64_t, std::array<std::optional<Point>, sensors::kAllTold.size()>> lasts;
   const auto only = probes_.size() == 1 ? std::optional(probes_.front()) : std::nullopt;
   // Lines that come in from before and go out to after are drawn too, as far as they lie inside.
   each_row(database, from - kLongestLine, to + kLongestLine, only, [&](const RawRow& row) {
-    if (row.quality != sensors::Quality::good && row.quality != sensors::Quality::suspect) return;
-    auto& last = lasts[row.probe];
-    const auto take = [&](std::optional<Point>& before, double value, Gathered Cell::*quantity) {
-      const Point now{row.at, value};
+    if (!is_charted(row.reading)) return;
+    const Instant at = row.reading.at;
+    Rollup* into = at >= from && at < to ? cell(row.probe, at) : nullptr;
+    for (const auto quantity : sensors::kAllTold) {
+      const auto value = value_of(row.reading, quantity);
+      if (!value) continue;
+      auto& before = lasts[row.probe][std::size_t(quantity)];
+      const Point now{at, *value};
       if (before && now.at - before->at <= kLongestLine) {
         add_line(row.probe, *before, now, {from, to}, quantity);
       }
       before = now;
-      Cell* into = row.at >= from && row.at < to ? cell(row.probe, row.at) : nullptr;
-      if (into != nullptr) (into->*quantity).add_reading(value);
-    };
-    if (row.temperature) take(last.temperature, row.temperature->degc(), &Cell::temperature);
-    if (row.humidity) take(last.humidity, row.humidity->pct(), &Cell::humidity);
+      if (into != nullptr) sensors::place_of(*into, quantity).add_reading(*value);
+    }
   });
 }
 
 void Chart::add_line(std::int64_t probe, const Point& from, const Point& to, const Part& part,
-                     Gathered Cell::*quantity) {
+                     sensors::Told quantity) {
   const auto value_at = [&](Instant at) {
     return from.value + (to.value - from.value) * double((at - from.at).count()) /
                             double((to.at - from.at).count());
   };
   const Instant end = std::min(to.at, part.to);
   for (Instant at = std::max(from.at, part.from); at < end;) {
-    Cell* into = cell(probe, at);
+    Rollup* into = cell(probe, at);
     if (into == nullptr) return;
     const Instant next = std::min(end, border(index_of(at) + 1));
-    (into->*quantity).add_line((value_at(at) + value_at(next)) / 2, (next - at).count());
+    sensors::place_of(*into, quantity)
+        .add_line((value_at(at) + value_at(next)) / 2, (next - at).count());
     at = next;
   }
 }
@@ -105,7 +105,7 @@ int Chart::index_of(Instant at) const {
   return index;
 }
 
-Chart::Cell* Chart::cell(std::int64_t probe, Instant at) {
+Rollup* Chart::cell(std::int64_t probe, Instant at) {
   const auto found = std::find(probes_.begin(), probes_.end(), probe);
   if (found == probes_.end() || at < from_ || at >= to_) return nullptr;
   return &cells_[std::size_t(found - probes_.begin())][std::size_t(index_of(at))];
@@ -116,8 +116,9 @@ std::vector<std::vector<Bucket>> Chart::buckets() const {
   for (const auto& row : cells_) {
     auto& buckets = all.emplace_back();
     for (int i = 0; i < points_; ++i) {
-      const auto& [temperature, humidity] = row[std::size_t(i)];
-      buckets.push_back({border(i), temperature.spread(), humidity.spread()});
+      const auto& cell = row[std::size_t(i)];
+      buckets.push_back({border(i), cell.temperature.spread(), cell.humidity.spread(),
+                         cell.leaf_temperature.spread(), cell.co2.spread(), cell.light.spread()});
     }
   }
   return all;

@@ -21,10 +21,6 @@ class Chart {
   std::vector<std::vector<Bucket>> buckets() const;
 
  private:
-  struct Cell {
-    Gathered temperature, humidity;
-  };
-
   struct Point {
     sensors::Instant at;
     double value;
@@ -36,15 +32,15 @@ class Chart {
   void fill(SQLite::Database& database, sensors::Instant from, sensors::Instant to, int level);
   void fill_raw(SQLite::Database& database, sensors::Instant from, sensors::Instant to);
   void add_line(std::int64_t probe, const Point& from, const Point& to, const Part& part,
-                Gathered Cell::*quantity);
+                sensors::Told quantity);
   int index_of(sensors::Instant at) const;
-  Cell* cell(std::int64_t probe, sensors::Instant at);
+  Rollup* cell(std::int64_t probe, sensors::Instant at);
   sensors::Instant border(int i) const { return from_ + (to_ - from_) * std::int64_t(i) / points_; }
 
   sensors::Instant from_, to_;
   int points_;
   std::vector<std::int64_t> probes_;
-  std::vector<std::vector<Cell>> cells_;
+  std::vector<std::vector<Rollup>> cells_;
   std::optional<sensors::Instant> settled_;  ///< rollups that end before it are written
 };
 

@@ -75,7 +75,8 @@ std::vector<LoggedReading> LogFileReader::readings(const std::string& probe, Ins
   const auto number = numbers.find(probe);
   if (number == numbers.end()) return found;
   each_row(store_.database(), from, to, number->second, [&](const RawRow& row) {
-    found.push_back({row.row, {probe, row.at, row.temperature, row.humidity, row.quality}});
+    found.push_back({row.row, row.reading});
+    found.back().reading.probe = probe;
   });
   return found;
 }
@@ -85,7 +86,9 @@ void LogFileReader::each_reading(Instant from, Instant to,
   std::map<std::int64_t, std::string> names;
   for (const auto& [name, number] : probe_numbers()) names[number] = name;
   each_row(store_.database(), from, to, std::nullopt, [&](const RawRow& row) {
-    visit({names[row.probe], row.at, row.temperature, row.humidity, row.quality});
+    Reading reading = row.reading;
+    reading.probe = names[row.probe];
+    visit(reading);
   });
 }
 

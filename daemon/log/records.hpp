@@ -52,10 +52,13 @@ struct OccupantRecord {
 struct Bucket {
   sensors::Instant from;
   struct Spread {
-    double mean, low, high;  ///< in the unit of the quantity: degC or percent
+    double mean, low, high;  ///< in the unit of the quantity
   };
   std::optional<Spread> temperature_degc;
   std::optional<Spread> humidity_pct;
+  std::optional<Spread> leaf_temperature_degc;
+  std::optional<Spread> co2_ppm;
+  std::optional<Spread> light_umol;
 };
 
 }  // namespace takehold::daemon

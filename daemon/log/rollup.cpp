@@ -2,10 +2,13 @@
 
 #include <algorithm>
 
+#include "daemon/healing/band.hpp"
+
 namespace takehold::daemon {
 
 using sensors::Instant;
 using sensors::Quality;
+using sensors::Told;
 using std::chrono::milliseconds;
 
 Instant begin_of(Instant at, milliseconds length) {
@@ -17,6 +20,30 @@ Instant begin_of(Instant at, milliseconds length) {
 
 bool is_charted(const sensors::Reading& reading) {
   return reading.quality == Quality::good || reading.quality == Quality::suspect;
+}
+
+std::optional<double> value_of(const sensors::Reading& reading, Told quantity) {
+  const auto number = [](const auto& value) {
+    return value ? std::optional(number_of(*value)) : std::nullopt;
+  };
+  switch (quantity) {
+    case Told::temperature:
+      return number(reading.temperature);
+    case Told::humidity:
+      return number(reading.humidity);
+    case Told::leaf_temperature:
+      return number(reading.extras.leaf_temperature);
+    case Told::co2:
+      return number(reading.extras.co2);
+    case Told::light:
+      return number(reading.extras.light);
+  }
+  return std::nullopt;
+}
+
+bool Rollup::is_empty() const {
+  return std::none_of(sensors::kAllTold.begin(), sensors::kAllTold.end(),
+                      [&](Told told) { return sensors::place_of(*this, told).count > 0; });
 }
 
 void Gathered::add_reading(double value) {
@@ -53,16 +80,15 @@ void RollupBuilder::see(const sensors::Reading& reading, std::vector<Rollup>& do
   if (!is_charted(reading) || (last_at_ && reading.at <= *last_at_)) return;
   open(reading.at, done);
   last_at_ = reading.at;
-  const auto take = [&](std::optional<Point>& last, double value, Gathered Rollup::*quantity) {
-    const Point now{reading.at, value};
+  for (const auto quantity : sensors::kAllTold) {
+    const auto value = value_of(reading, quantity);
+    if (!value) continue;
+    auto& last = last_[std::size_t(quantity)];
+    const Point now{reading.at, *value};
     if (last && now.at - last->at <= kLongestLine) line(*last, now, quantity);
-    (open_.back().*quantity).add_reading(value);
+    sensors::place_of(open_.back(), quantity).add_reading(*value);
     last = now;
-  };
-  if (reading.temperature) {
-    take(temperature_, reading.temperature->degc(), &Rollup::temperature);
   }
-  if (reading.humidity) take(humidity_, reading.humidity->pct(), &Rollup::humidity);
   while (open_.size() > 1) {  // its last line is drawn
     if (!open_.front().is_empty()) done.push_back(open_.front());
     open_.erase(open_.begin());
@@ -75,10 +101,10 @@ void RollupBuilder::open(Instant at, std::vector<Rollup>& done) {
   const Instant from = begin_of(at, length_);
   if (!open_.empty() && open_.back().from == from) return;
   if (last_at_ && at - *last_at_ > kLongestLine) finish(done);
-  open_.push_back({from, {}, {}});
+  open_.push_back({from});
 }
 
-void RollupBuilder::line(const Point& from, const Point& to, Gathered Rollup::*quantity) {
+void RollupBuilder::line(const Point& from, const Point& to, Told quantity) {
   const double whole = double((to.at - from.at).count());
   for (auto& rollup : open_) {
     const Instant begin = std::max(from.at, rollup.from);
@@ -87,7 +113,7 @@ void RollupBuilder::line(const Point& from, const Point& to, Gathered Rollup::*q
     const auto at = [&](Instant t) {
       return from.value + (to.value - from.value) * double((t - from.at).count()) / whole;
     };
-    (rollup.*quantity).add_line((at(begin) + at(end)) / 2, (end - begin).count());
+    sensors::place_of(rollup, quantity).add_line((at(begin) + at(end)) / 2, (end - begin).count());
   }
 }
 

@@ -5,12 +5,14 @@
 // of readings. Pure.
 #pragma once
 
+#include <array>
 #include <chrono>
 #include <cstdint>
 #include <optional>
 #include <vector>
 
 #include "daemon/log/records.hpp"
+#include "sensors/codec/told.hpp"
 
 namespace takehold::daemon {
 
@@ -19,7 +21,7 @@ inline constexpr std::chrono::milliseconds kLongestLine = std::chrono::minutes(5
 /// The begin of the `length` that holds `at`.
 sensors::Instant begin_of(sensors::Instant at, std::chrono::milliseconds length);
 
-/// Values of one quantity over some time, in its own unit (degC or percent).
+/// Values of one quantity over some time, in its own unit (degC, percent, ppm, µmol m-2 s-1).
 struct Gathered {
   double area = 0;  ///< integral over the observed time, unit·ms
   std::int64_t observed_ms = 0;
@@ -34,13 +36,16 @@ struct Gathered {
   std::optional<Bucket::Spread> spread() const;
 };
 
-/// One stretch of time of one probe.
+/// One stretch of time of one probe. See sensors::place_of.
 struct Rollup {
   sensors::Instant from;
-  Gathered temperature;
-  Gathered humidity;
+  Gathered temperature = {};
+  Gathered humidity = {};
+  Gathered leaf_temperature = {};
+  Gathered co2 = {};
+  Gathered light = {};
 
-  bool is_empty() const { return temperature.count == 0 && humidity.count == 0; }
+  bool is_empty() const;
 };
 
 /// Readings of one probe, told in order of time, cut into stretches of one length.
@@ -62,17 +67,18 @@ class RollupBuilder {
     sensors::Instant at;
     double value;
   };
-  void line(const Point& from, const Point& to, Gathered Rollup::*quantity);
+  void line(const Point& from, const Point& to, sensors::Told quantity);
   void open(sensors::Instant at, std::vector<Rollup>& done);
 
   std::chrono::milliseconds length_;
   std::vector<Rollup> open_;  ///< the last and, while a line reaches into it, the one before
-  std::optional<Point> temperature_;
-  std::optional<Point> humidity_;
+  std::array<std::optional<Point>, sensors::kAllTold.size()> last_;  ///< by quantity
   std::optional<sensors::Instant> last_at_;
 };
 
 /// Whether charts and rollups take it: what is bad or missing is a gap.
 bool is_charted(const sensors::Reading& reading);
+/// In the unit of the quantity.
+std::optional<double> value_of(const sensors::Reading& reading, sensors::Told quantity);
 
 }  // namespace takehold::daemon

@@ -1,19 +1,20 @@
 #include "daemon/log/rollup_table.hpp"
 
 #include <cmath>
-#include <set>
 
 #include "daemon/log/columns.hpp"
-#include "daemon/log/stretches.hpp"
 
 namespace takehold::daemon {
 
 using sensors::Instant;
-using sensors::Reading;
+using sensors::Told;
 using namespace columns;
-using namespace std::chrono_literals;
 
 namespace {
+
+/// As `beside.kind` has them.
+constexpr std::pair<Told, std::int64_t> kBesideKinds[] = {
+    {Told::leaf_temperature, 1}, {Told::co2, 2}, {Told::light, 3}};
 
 void bind_gathered(SQLite::Statement& put, int first, const Gathered& gathered) {
   const auto spread = gathered.spread();
@@ -36,19 +37,13 @@ Gathered gathered_of(const SQLite::Statement& look, int first, std::int64_t coun
   return gathered;
 }
 
-Reading reading_of(const RawRow& row) {
-  return {"", row.at, row.temperature, row.humidity, row.quality};
-}
-
-/// As it comes back from the disk: a rollup must not depend on whether we were started in between.
-Reading as_kept(Reading reading) {
-  using sensors::Celsius;
-  if (const auto t = milli(reading.temperature))
-    reading.temperature = Celsius::degc(double(*t) / 1000);
-  if (const auto h = milli(reading.humidity)) {
-    reading.humidity = sensors::RelativeHumidity::pct(double(*h) / 1000);
-  }
-  return reading;
+SQLite::Statement rows_between(SQLite::Database& database, const char* table, std::int64_t from,
+                               std::int64_t to) {
+  SQLite::Statement look(
+      database, std::string("SELECT * FROM ") + table + " WHERE key >= ? AND key < ? ORDER BY key");
+  look.bind(1, from);
+  look.bind(2, to);
+  return look;
 }
 
 }  // namespace
@@ -57,124 +52,89 @@ std::int64_t rollup_key(Instant from, std::chrono::milliseconds length, std::int
   return ms_of(begin_of(from, length)) / length.count() * kMostProbes + probe;
 }
 
-void write_rollup(SQLite::Database& database, const RollupLevel& level, std::int64_t probe,
-                  const Rollup& rollup) {
-  SQLite::Statement put(database, std::string("INSERT OR REPLACE INTO ") + level.table +
-                                      " VALUES (?,?,?,?,?,?,?,?,?)");
-  put.bind(1, rollup_key(rollup.from, level.length, probe));
-  put.bind(2, std::max(rollup.temperature.count, rollup.humidity.count));
-  put.bind(3, std::max(rollup.temperature.observed_ms, rollup.humidity.observed_ms));
-  bind_gathered(put, 4, rollup.temperature);
-  bind_gathered(put, 7, rollup.humidity);
-  put.exec();
+RollupTables::RollupTables(SQLite::Database& database) : database_(database) {
+  for (const auto& level : kRollupLevels) {
+    puts_.try_emplace(
+        level.table, database,
+        std::string("INSERT OR REPLACE INTO ") + level.table + " VALUES (?,?,?,?,?,?,?,?,?)");
+    puts_.try_emplace(
+        level.beside_table, database,
+        std::string("INSERT OR REPLACE INTO ") + level.beside_table + " VALUES (?,?,?,?,?,?)");
+  }
+}
+
+void RollupTables::write(std::size_t index, std::int64_t probe, const Rollup& rollup) {
+  const auto& level = kRollupLevels[index];
+  const auto key = rollup_key(rollup.from, level.length, probe);
+  const auto put = [&](const char* table, std::int64_t with_key, std::int64_t count,
+                       std::int64_t observed, std::initializer_list<const Gathered*> all) {
+    auto& statement = puts_.at(table);
+    statement.reset();
+    statement.clearBindings();
+    statement.bind(1, with_key);
+    statement.bind(2, count);
+    statement.bind(3, observed);
+    int column = 4;
+    for (const auto* gathered : all) {
+      bind_gathered(statement, column, *gathered);
+      column += 3;
+    }
+    statement.exec();
+    statement.reset();
+  };
+  const auto& [warm, moist] = std::tie(rollup.temperature, rollup.humidity);
+  if (warm.count + moist.count > 0) {
+    put(level.table, key, std::max(warm.count, moist.count),
+        std::max(warm.observed_ms, moist.observed_ms), {&warm, &moist});
+  }
+  for (const auto& [told, kind] : kBesideKinds) {
+    const auto& gathered = sensors::place_of(rollup, told);
+    if (gathered.count == 0) continue;
+    put(level.beside_table, key * kMostKinds + kind, gathered.count, gathered.observed_ms,
+        {&gathered});
+  }
+}
+
+void RollupTables::erase(Instant from, Instant to) {
+  for (const auto& level : kRollupLevels) {
+    const auto first = rollup_key(from, level.length, 0), past = rollup_key(to, level.length, 0);
+    for (const auto& [table, kinds] :
+         {std::pair(level.table, std::int64_t(1)), std::pair(level.beside_table, kMostKinds)}) {
+      SQLite::Statement erase(database_,
+                              std::string("DELETE FROM ") + table + " WHERE key >= ? AND key < ?");
+      erase.bind(1, first * kinds);
+      erase.bind(2, past * kinds);
+      erase.exec();
+    }
+  }
 }
 
 void each_rollup(SQLite::Database& database, const RollupLevel& level, Instant from, Instant to,
                  const std::function<void(std::int64_t, const Rollup&)>& visit) {
-  SQLite::Statement look(database, std::string("SELECT * FROM ") + level.table +
-                                       " WHERE key >= ? AND key < ? ORDER BY key");
-  look.bind(1, rollup_key(from, level.length, 0));
-  look.bind(2, rollup_key(to, level.length, 0));
-  while (look.executeStep()) {
-    const auto key = look.getColumn(0).getInt64();
-    const auto count = look.getColumn(1).getInt64();
-    const auto observed = look.getColumn(2).getInt64();
+  const auto first = rollup_key(from, level.length, 0), past = rollup_key(to, level.length, 0);
+  const auto begin = [&](std::int64_t key) {
+    return instant_of(key / kMostProbes * level.length.count());
+  };
+  auto air = rows_between(database, level.table, first, past);
+  while (air.executeStep()) {
+    const auto key = air.getColumn(0).getInt64();
+    const auto count = air.getColumn(1).getInt64();
+    const auto observed = air.getColumn(2).getInt64();
     visit(key % kMostProbes,
-          {instant_of(key / kMostProbes * level.length.count()),
-           gathered_of(look, 3, count, observed), gathered_of(look, 6, count, observed)});
+          {begin(key), gathered_of(air, 3, count, observed), gathered_of(air, 6, count, observed)});
   }
-}
-
-RollupWriter::ProbeState& RollupWriter::state_of(std::int64_t probe) {
-  const auto found = probes_.find(probe);
-  if (found != probes_.end()) return found->second;
-  const Builders fresh = {RollupBuilder(kRollupLevels[0].length),
-                          RollupBuilder(kRollupLevels[1].length),
-                          RollupBuilder(kRollupLevels[2].length)};
-  return probes_.emplace(probe, ProbeState{fresh, std::nullopt}).first->second;
-}
-
-void RollupWriter::resume(SQLite::Database& database, std::optional<Instant> newest) {
-  probes_.clear();
-  if (!newest) return;
-  // Whatever can still be open began in this hour or the one before.
-  std::vector<Rollup> written_already;
-  each_row(database, begin_of(*newest - kLongestLine, 1h) - kLongestLine, *newest + 1ms,
-           std::nullopt, [&](const RawRow& row) {
-             auto& state = state_of(row.probe);
-             for (auto& builder : state.builders) builder.see(reading_of(row), written_already);
-             state.last_at = row.at;
-             written_already.clear();
-           });
-  for (auto& [probe, state] : probes_) {
-    for (auto& builder : state.builders) builder.pass(*newest, written_already);
-  }
-}
-
-void RollupWriter::write(SQLite::Database& database,
-                         const std::vector<std::pair<std::int64_t, Reading>>& rows,
-                         Instant newest) {
-  std::set<std::pair<std::int64_t, Instant>> late;
-  std::vector<Rollup> done;
-  const auto flush = [&](std::int64_t probe, std::size_t level) {
-    for (const auto& rollup : done) write_rollup(database, kRollupLevels[level], probe, rollup);
-    done.clear();
-  };
-  for (const auto& [probe, reading] : rows) {
-    auto& state = state_of(probe);
-    if (state.last_at && reading.at <= *state.last_at) {
-      late.insert({probe, begin_of(reading.at, 1h)});
-      late.insert({probe, begin_of(reading.at + kLongestLine, 1h)});  // its line may reach there
-      continue;
+  auto beside = rows_between(database, level.beside_table, first * kMostKinds, past * kMostKinds);
+  while (beside.executeStep()) {
+    const auto key = beside.getColumn(0).getInt64() / kMostKinds;
+    const auto kind = beside.getColumn(0).getInt64() % kMostKinds;
+    Rollup rollup{begin(key)};
+    for (const auto& [told, known] : kBesideKinds) {
+      if (known != kind) continue;
+      sensors::place_of(rollup, told) =
+          gathered_of(beside, 3, beside.getColumn(1).getInt64(), beside.getColumn(2).getInt64());
     }
-    state.last_at = reading.at;
-    const Reading kept = as_kept(reading);
-    for (std::size_t level = 0; level < kRollupLevels.size(); ++level) {
-      state.builders[level].see(kept, done);
-      flush(probe, level);
-    }
+    visit(key % kMostProbes, rollup);
   }
-  for (auto& [probe, state] : probes_) {
-    for (std::size_t level = 0; level < kRollupLevels.size(); ++level) {
-      state.builders[level].pass(newest, done);
-      if (!done.empty()) flush(probe, level);
-    }
-  }
-  for (const auto& [probe, hour] : late) rebuild(database, probe, hour, newest);
-}
-
-void RollupWriter::rebuild(SQLite::Database& database, std::int64_t probe, Instant hour,
-                           Instant newest) {
-  probes_.erase(probe);
-  auto& state = state_of(probe);
-  std::array<std::vector<Rollup>, kRollupLevels.size()> done;
-  const auto feed = [&](Instant from, Instant to) {
-    each_row(database, from, to, probe, [&](const RawRow& row) {
-      for (std::size_t i = 0; i < done.size(); ++i) {
-        state.builders[i].see(reading_of(row), done[i]);
-      }
-      state.last_at = row.at;
-    });
-  };
-  feed(hour - kLongestLine, hour + 1h + kLongestLine);
-  const bool over = hour + 1h + kLongestLine < newest;
-  for (std::size_t i = 0; i < done.size(); ++i) {
-    if (over) state.builders[i].finish(done[i]);
-    for (const auto& rollup : done[i]) {
-      if (rollup.from < hour || rollup.from >= hour + 1h) continue;
-      write_rollup(database, kRollupLevels[i], probe, rollup);
-    }
-  }
-  if (!over) return;  // the builders go on from here
-  probes_.erase(probe);
-  auto& fresh = state_of(probe);
-  std::vector<Rollup> written_already;
-  each_row(database, begin_of(newest - kLongestLine, 1h) - kLongestLine, newest + 1ms, probe,
-           [&](const RawRow& row) {
-             for (auto& builder : fresh.builders) builder.see(reading_of(row), written_already);
-             fresh.last_at = row.at;
-           });
-  for (auto& builder : fresh.builders) builder.pass(newest, written_already);
 }
 
 }  // namespace takehold::daemon

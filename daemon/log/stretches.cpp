@@ -4,6 +4,7 @@
 #include <limits>
 #include <vector>
 
+#include "daemon/log/beside.hpp"
 #include "daemon/log/columns.hpp"
 
 namespace takehold::daemon {
@@ -36,10 +37,16 @@ std::vector<StretchRows> stretches_between(SQLite::Database& database, Instant f
 }
 
 RawRow raw_row(const SQLite::Statement& look, std::int64_t begun_at_ms) {
-  return {
-      look.getColumn(0).getInt64(),   instant_of(begun_at_ms + look.getColumn(1).getInt64()),
-      look.getColumn(2).getInt64(),   celsius_of(look.getColumn(3)),
-      humidity_of(look.getColumn(4)), static_cast<sensors::Quality>(look.getColumn(5).getInt())};
+  RawRow found{look.getColumn(0).getInt64(), look.getColumn(2).getInt64(), {}};
+  found.reading.at = instant_of(begun_at_ms + look.getColumn(1).getInt64());
+  found.reading.temperature = celsius_of(look.getColumn(3));
+  found.reading.humidity = humidity_of(look.getColumn(4));
+  found.reading.quality = static_cast<sensors::Quality>(look.getColumn(5).getInt());
+  return found;
+}
+
+bool is_earlier(const RawRow& a, const RawRow& b) {
+  return a.reading.at != b.reading.at ? a.reading.at < b.reading.at : a.row < b.row;
 }
 
 }  // namespace
@@ -58,6 +65,7 @@ void each_row(SQLite::Database& database, Instant from, Instant to,
       "SELECT row, after_ms, probe, temperature_mdegc, humidity_mpct, quality FROM reading "
       "WHERE row >= ?1 AND row < ?2 AND after_ms >= ?3 AND after_ms < ?4 "
       "AND (?5 IS NULL OR probe = ?5)");
+  BesideRows beside(database);
   const auto stretches = stretches_between(database, from, to);
   std::vector<RawRow> held;
   for (std::size_t i = 0; i < stretches.size(); ++i) {
@@ -68,15 +76,17 @@ void each_row(SQLite::Database& database, Instant from, Instant to,
     look.bind(3, ms_of(from) - stretch.begun_at_ms);
     look.bind(4, ms_of(to) - stretch.begun_at_ms);
     bind_optional(look, 5, probe);
+    const auto kept_back = std::ptrdiff_t(held.size());
     while (look.executeStep()) held.push_back(raw_row(look, stretch.begun_at_ms));
-    std::sort(held.begin(), held.end(), [](const RawRow& a, const RawRow& b) {
-      return a.at != b.at ? a.at < b.at : a.row < b.row;
-    });
+    beside.fill({held.begin() + kept_back, held.end()});
+    if (!std::is_sorted(held.begin(), held.end(), is_earlier)) {
+      std::sort(held.begin(), held.end(), is_earlier);
+    }
     // What the next stretch may still come before is kept back.
     const bool last = i + 1 == stretches.size();
     const auto over =
         last ? held.end() : std::find_if(held.begin(), held.end(), [&](const RawRow& row) {
-          return ms_of(row.at) >= stretches[i + 1].stretch.begun_at_ms;
+          return ms_of(row.reading.at) >= stretches[i + 1].stretch.begun_at_ms;
         });
     std::for_each(held.begin(), over, visit);
     held.erase(held.begin(), over);

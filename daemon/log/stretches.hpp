@@ -31,14 +31,11 @@ struct Stretch {
 
 std::optional<Stretch> last_stretch(SQLite::Database& database);
 
-/// A reading as it lies there; `probe` is a number.
+/// A reading as it lies there: its probe is a number, the reading's own name is empty.
 struct RawRow {
   LogRow row;
-  sensors::Instant at;
   std::int64_t probe;
-  std::optional<sensors::Celsius> temperature;
-  std::optional<sensors::RelativeHumidity> humidity;
-  sensors::Quality quality;
+  sensors::Reading reading;
 };
 
 /// Every reading of [from, to), in order of time, then of row; with `probe`, its readings only. At

@@ -97,21 +97,6 @@ TEST(ChamberLog, pruning_takes_the_oldest_in_bounded_pieces_and_leaves_hours) {
   EXPECT_FALSE(kept.log->prune(before, 500));
 }
 
-TEST(ChamberLog, a_board_that_wakes_in_1970_and_learns_the_time_loses_nothing) {
-  LogInFolder kept;
-  const sensors::Instant dawn{};
-  auto lost_in_time = reading(0s, 20, 90);
-  lost_in_time.at = dawn + 30s;
-  kept.write({lost_in_time});
-  kept.log->note_clock_step(kStart, kStart - (dawn + 40s));
-  kept.write({reading(0s, 21, 91)});
-  kept.open();
-  kept.write({reading(10s, 22, 92)});
-  EXPECT_EQ(open_log_reader(kept.file)->readings("left", dawn, dawn + 1h).size(), 1u);
-  EXPECT_EQ(open_log_reader(kept.file)->readings("left", kStart, kStart + 1h).size(), 2u);
-  EXPECT_EQ(sql(kept.file, "SELECT count(*), by_ms > 0 FROM clock_step"), "1|1\n");
-}
-
 TEST(ChamberLog, a_clock_set_back_makes_what_comes_next_the_newest) {
   LogInFolder kept;
   kept.write({reading(24h, 20, 90)});
