@@ -25,23 +25,26 @@ constexpr auto kMostPending = 20min;  // so long it is waited for which probe is
 // give off water for longer, and heaters take long to make up for an opening.
 constexpr auto kDryHaste = 4min;
 constexpr auto kOtherHaste = 12min;
-constexpr int kDryEvidence = 7;
-constexpr int kOtherEvidence = 4;
+constexpr int kDryEvidence = 9;
+constexpr int kWarmthEvidence = 4;
+constexpr int kDampEvidence = 2;
 constexpr auto kPatience = 30s;       // a few rounds must agree
-constexpr auto kDampPatience = 2min;  // too damp is no hurry
+constexpr auto kSlowPatience = 2min;  // too damp is no hurry; cold comes with an opening first
 constexpr double kFullPct = 98.0;     // within two probes' error of saturated
 constexpr double kSaturatedPct = 99.2;
 constexpr double kSwingPct = 0.6;
-constexpr auto kFullFor = 20min;
-constexpr auto kFullAfterVisit = 40min;  // a spray has dried by then
-constexpr int kUsualStays = 2;           // times as long as it usually stays in the upper half
+constexpr auto kFullFor = 30min;
+constexpr auto kFullAfterVisit = 60min;  // a spray has dried by then
+constexpr int kUsualStays = 3;           // times as long as it usually stays in the upper half
 constexpr double kDoubtOfFew = 0.4;  // of the usual swing: one place swings further than the mean
 constexpr auto kFlutter = 3min;      // outside again so soon is the same spell
 
 Drift drift_towards(Trouble trouble) {
-  return Drift(trouble == Trouble::damp ? kDampPatience : kPatience,
-               trouble == Trouble::dry ? kDryHaste : kOtherHaste,
-               trouble == Trouble::dry ? kDryEvidence : kOtherEvidence);
+  const bool slow = trouble == Trouble::damp || trouble == Trouble::cold;
+  return Drift(slow ? kSlowPatience : kPatience, trouble == Trouble::dry ? kDryHaste : kOtherHaste,
+               trouble == Trouble::dry    ? kDryEvidence
+               : trouble == Trouble::damp ? kDampEvidence
+                                          : kWarmthEvidence);
 }
 
 Trouble trouble_of(AirQuantity quantity, bool below) {
@@ -141,7 +144,7 @@ void QuantityWatch::judge_full(Instant at, const Look& look, const AirTrends& ai
   const auto& motion = air.motion(quantity_);
   const auto& usual = air.usual(quantity_);
   const bool full = motion && usual.knows() && look.low && !look.high && !look.disputed &&
-                    motion->level > kFullPct &&
+                    !air.are_fewer() && !air.are_apart(quantity_) && motion->level > kFullPct &&
                     stays_up(usual, motion->level, full_since_.has_value());
   if (!full) {
     full_since_.reset();

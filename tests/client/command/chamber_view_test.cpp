@@ -49,8 +49,9 @@ std::string head_of(const StatusMessage& status) {
 }
 
 TEST(ChamberView, the_first_line_says_now_right_or_wrong_and_next) {
-  EXPECT_EQ(head_of(closed_chamber(97)),
-            "healing chamber: 24.0 °C, 97 %; right for the batches in it; G1 leaves closed in 2 d 4 h");
+  EXPECT_EQ(
+      head_of(closed_chamber(97)),
+      "healing chamber: 24.0 °C, 97 %; right for the batches in it; G1 leaves closed in 2 d 4 h");
   EXPECT_THAT(head_of(closed_chamber(80)), HasSubstr("WRONG"));
   EXPECT_EQ(chamber_lines(closed_chamber(80), kNow, Units::metric).front().ink, Ink::bad);
 }
@@ -81,8 +82,9 @@ TEST(ChamberView, what_is_not_known_is_never_right) {
 TEST(ChamberView, a_batch_that_left_is_not_shown_and_one_that_stays_too_long_is_called_out) {
   auto status = closed_chamber(97);
   status.occupants[0].kept = true;
-  EXPECT_THAT(text_of(status), HasSubstr("G1  Quarry Pink/Ironfoot, 6: closed for 20 h, 2 d 4 h to go; "
-                                         "move it to the bench"));
+  EXPECT_THAT(text_of(status),
+              HasSubstr("G1  Quarry Pink/Ironfoot, 6: closed for 20 h, 2 d 4 h to go; "
+                        "move it to the bench"));
   status.occupants[0].left_at = kNow;
   EXPECT_EQ(text_of(status).find("G1"), std::string::npos);
 }
