@@ -22,6 +22,8 @@ class DrawStore {
   DrawStore(std::uint64_t seed, int seasons) : seed_(seed), seasons_(seasons) {}
 
   int seasons() const { return seasons_; }
+  /// An empty one that draws the same.
+  DrawStore alike() const { return {seed_, seasons_}; }
   const std::vector<LotLuck>& luck(const LotBelief& lot);
   /// At least so many seeds of the part. Asking for more replaces the smaller sowing, whose draws
   /// are gone then.

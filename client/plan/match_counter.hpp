@@ -18,10 +18,13 @@ class MatchCounter {
   /// Both sorted, nothing above `widest`.
   int count(std::span<const std::uint16_t> rootstocks, std::span<const std::uint16_t> scions) const;
 
- private:
   struct Allowed {
     std::uint16_t thinnest, thickest;
   };
+  /// The scions that fit a rootstock, both ends in.
+  Allowed allowed(std::uint16_t rootstock) const { return scions_for_[rootstock]; }
+
+ private:
   std::vector<Allowed> scions_for_;  // by the rootstock's micrometres
 };
 

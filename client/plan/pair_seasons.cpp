@@ -9,6 +9,12 @@ namespace takehold::client {
 namespace {
 
 constexpr int kNear = 6;  // seeds; counts further away leave hardly a season settled
+constexpr std::size_t kNeighbours = 4;
+
+struct Neighbour {
+  int more, fewer;  // seeds than it
+  const std::vector<std::uint16_t>* pairs;
+};
 
 }  // namespace
 
@@ -27,7 +33,7 @@ PairSeasons::PairSeasons(SidePlan rootstock, SidePlan scion, std::vector<int> sh
 
 void PairSeasons::grow(Side& side, int seeds) {
   if (seeds <= side.capacity) return;
-  side.capacity = std::max(seeds, side.capacity + side.capacity / 2);
+  side.capacity = std::max(seeds, side.capacity + side.capacity / 6);
   side.stems.clear();
   side.stems.push_back(store_->stems(side.plan, side.capacity, shifts_, perfect_));
 }
@@ -40,21 +46,25 @@ void PairSeasons::expect(SeedCounts counts) {
 // A seed more or less on either side makes at most one pair more or less on any day, so also on the
 // best one: what was counted before with nearly as much seed leaves few seasons to count.
 PairSeasons::Bounds PairSeasons::bounds(SeedCounts counts) const {
-  const auto all = static_cast<std::size_t>(seasons());
-  Bounds bounds{std::vector<std::uint16_t>(all, 0), std::vector<std::uint16_t>(all, most_)};
-  for (const auto& [other, known] : pairs_) {
+  std::vector<Neighbour> near;
+  for (const auto& [other, pairs] : pairs_) {
     const int more =
         std::max(0, counts.rootstock - other.rootstock) + std::max(0, counts.scion - other.scion);
     const int fewer =
         std::max(0, other.rootstock - counts.rootstock) + std::max(0, other.scion - counts.scion);
-    if (more + fewer > kNear || known.empty()) continue;
+    if (more + fewer <= kNear) near.push_back({more, fewer, &pairs});
+  }
+  std::stable_sort(near.begin(), near.end(), [](const Neighbour& a, const Neighbour& b) {
+    return a.more + a.fewer < b.more + b.fewer;
+  });
+  near.resize(std::min(near.size(), kNeighbours));
+  const auto all = static_cast<std::size_t>(seasons());
+  Bounds bounds{std::vector<std::uint16_t>(all, 0), std::vector<std::uint16_t>(all, most_)};
+  for (const auto& [more, fewer, pairs] : near) {
     for (std::size_t i = 0; i < all; ++i) {
-      bounds.low[i] =
-          std::max(bounds.low[i],
-                   static_cast<std::uint16_t>(std::max(0, static_cast<int>(known[i]) - fewer)));
-      bounds.high[i] = std::min<std::uint16_t>(
-          bounds.high[i],
-          static_cast<std::uint16_t>(std::min(static_cast<int>(known[i]) + more, kMostPairs)));
+      const int known = (*pairs)[i], low = known - fewer, high = known + more;
+      if (low > bounds.low[i]) bounds.low[i] = static_cast<std::uint16_t>(low);
+      if (high < bounds.high[i]) bounds.high[i] = static_cast<std::uint16_t>(high);
     }
   }
   return bounds;

@@ -12,7 +12,7 @@
 namespace takehold::client {
 namespace {
 
-constexpr int kCoarseSeasons = 512;  // where the search looks around; all seasons decide
+constexpr int kCoarseSeasons = 384;  // where the search looks around; all seasons decide
 constexpr std::size_t kCorrections = 4;
 constexpr double kBelowBest = 0.01;      // given away when the confidence is out of reach
 constexpr double kEnoughGrafts = 0.002;  // what fewer grafts may cost where seed is short
@@ -139,15 +139,19 @@ class Drafting {
   std::vector<SeedCounts> promising(CountSearch& look, PairSeasons& coarse, PairSeasons& fine) {
     const double confidence = basis_.request.season.confidence;
     std::vector<SeedCounts> found;
-    auto at = look.cheapest(confidence);
+    const bool is_again = draft_.needed != PairCounts{};
+    auto at = look.cheapest(std::min(confidence + luck_, 1.0),
+                            is_again ? std::optional(draft_.needed.seeds) : std::nullopt);
     while (at && found.size() < kCorrections &&
            std::find(found.begin(), found.end(), at->seeds) == found.end()) {
       found.push_back(at->seeds);
-      fine.expect({at->seeds.rootstock + at->seeds.rootstock / 8 + 2,
-                   at->seeds.scion + at->seeds.scion / 8 + 2});
-      const double luck = chance_.probability(coarse.spread(at->seeds), at->grafts) -
-                          chance_.probability(fine.spread(at->seeds), at->grafts);
-      at = look.cheapest(std::min(confidence + luck, 1.0), at->seeds);
+      if (found.size() == 1) {
+        fine.expect({at->seeds.rootstock + at->seeds.rootstock / 6 + 3,
+                     at->seeds.scion + at->seeds.scion / 6 + 3});
+      }
+      luck_ = chance_.probability(coarse.spread(at->seeds), at->grafts) -
+              chance_.probability(fine.spread(at->seeds), at->grafts);
+      at = look.cheapest(std::min(confidence + luck_, 1.0), at->seeds);
     }
     return found;
   }
@@ -187,6 +191,7 @@ class Drafting {
   DrawStore coarse_;  // few seasons, to look around
   DrawStore store_;
   std::vector<int> ages_{};
+  double luck_ = 0;  // how much better the coarse seasons are than all
 };
 
 }  // namespace

@@ -1,27 +1,64 @@
 #include "client/plan/pool_matching.hpp"
 
 #include <algorithm>
-#include <bit>
+#include <array>
 #include <cassert>
 #include <numeric>
 
 namespace takehold::client {
 
+void PoolMatching::take(std::span<const std::uint16_t> rootstocks,
+                        std::span<const PoolScion> scions, std::span<const PoolMember> members) {
+  assert(members.size() <= kMostInPool);
+  rootstocks_ = rootstocks;
+  scions_ = scions;
+  members_ = members;
+  known_.assign(std::size_t{1} << members.size(), -1);
+}
+
+bool PoolMatching::serves_all() const {
+  std::array<int, kMostInPool> lacking{};
+  int all = 0;
+  for (std::size_t i = 0; i < members_.size(); ++i) all += lacking[i] = members_[i].most;
+  const auto enough = static_cast<std::size_t>(all);
+  if (rootstocks_.size() < enough || scions_.size() < enough) return false;
+  for (std::size_t i = 0, j = 0; all > 0 && i < rootstocks_.size() && j < scions_.size();) {
+    const auto [thinnest, thickest] = counter_.allowed(rootstocks_[i]);
+    const PoolScion scion = scions_[j];
+    if (scion.um > thickest) {
+      ++i;
+      continue;
+    }
+    ++j;
+    if (scion.um < thinnest || lacking[scion.member] == 0) continue;
+    --lacking[scion.member];
+    --all;
+    ++i;
+  }
+  return all == 0;
+}
+
+double PoolMatching::sum_at_most() {
+  const auto everybody = (std::uint32_t{1} << members_.size()) - 1;
+  int all = 0;
+  double weight = 0;
+  for (const PoolMember& member : members_) {
+    all += member.most;
+    weight = std::max(weight, member.weight);
+  }
+  return weight * std::min(all, all_pairs(everybody));
+}
+
 int PoolMatching::all_pairs(std::uint32_t set) {
   int& count = known_[set];
   if (count >= 0) return count;
-  if (std::has_single_bit(set)) {
-    const auto only = static_cast<std::size_t>(std::countr_zero(set));
-    return count = counter_.count(rootstocks_, members_[only].scions);
+  kept_.resize(scions_.size());
+  std::size_t n = 0;
+  for (const PoolScion scion : scions_) {
+    kept_[n] = scion.um;
+    n += set >> scion.member & 1U;
   }
-  merged_.clear();
-  for (std::size_t i = 0; i < members_.size(); ++i) {
-    if ((set >> i & 1U) == 0) continue;
-    const auto middle = static_cast<std::ptrdiff_t>(merged_.size());
-    merged_.insert(merged_.end(), members_[i].scions.begin(), members_[i].scions.end());
-    std::inplace_merge(merged_.begin(), merged_.begin() + middle, merged_.end());
-  }
-  return count = counter_.count(rootstocks_, merged_);
+  return count = counter_.count(rootstocks_, {kept_.data(), n});
 }
 
 // The most pairs a member can have beside what the others have.
@@ -51,14 +88,8 @@ void PoolMatching::serve(std::span<const std::size_t> alike) {
   }
 }
 
-const std::vector<int>& PoolMatching::pairs(std::span<const std::uint16_t> rootstocks,
-                                            std::span<const PoolMember> members,
-                                            std::size_t first) {
-  assert(members.size() <= kMostInPool);
-  rootstocks_ = rootstocks;
-  members_ = members;
-  known_.assign(std::size_t{1} << members.size(), -1);
-  order_.resize(members.size());
+const std::vector<int>& PoolMatching::pairs(std::size_t first) {
+  order_.resize(members_.size());
   std::iota(order_.begin(), order_.end(), std::size_t{0});
   if (!order_.empty()) {
     const auto turn = static_cast<std::ptrdiff_t>(first % order_.size());
@@ -67,7 +98,7 @@ const std::vector<int>& PoolMatching::pairs(std::span<const std::uint16_t> roots
   std::stable_sort(order_.begin(), order_.end(), [&](std::size_t a, std::size_t b) {
     return members_[a].weight > members_[b].weight;
   });
-  pairs_.assign(members.size(), 0);
+  pairs_.assign(members_.size(), 0);
   for (std::size_t begin = 0; begin < order_.size();) {
     std::size_t end = begin + 1;
     while (end < order_.size() && members_[order_[end]].weight == members_[order_[begin]].weight) {

@@ -9,9 +9,15 @@
 
 namespace takehold::client {
 
-/// One pairing's scions on a day, sorted, and the most grafts it makes.
+/// A scion of the pool, and whose it is: a place among the members.
+struct PoolScion {
+  std::uint16_t um = 0;
+  std::uint16_t member = 0;
+  friend bool operator<(PoolScion a, PoolScion b) { return a.um < b.um; }
+};
+
+/// The most grafts a pairing makes, and how much they matter.
 struct PoolMember {
-  std::span<const std::uint16_t> scions{};
   int most = 0;
   double weight = 1;
 };
@@ -28,8 +34,14 @@ class PoolMatching {
  public:
   explicit PoolMatching(const MatchCounter& counter) : counter_(counter) {}
 
-  const std::vector<int>& pairs(std::span<const std::uint16_t> rootstocks,
-                                std::span<const PoolMember> members, std::size_t first);
+  /// One day's stems, both thinnest first, for the questions below.
+  void take(std::span<const std::uint16_t> rootstocks, std::span<const PoolScion> scions,
+            std::span<const PoolMember> members);
+  /// Whether one walk from the thin end serves every member in full; false may be mere bad luck.
+  bool serves_all() const;
+  /// No sum of weights is greater.
+  double sum_at_most();
+  const std::vector<int>& pairs(std::size_t first);
 
  private:
   int all_pairs(std::uint32_t set);
@@ -38,11 +50,12 @@ class PoolMatching {
 
   const MatchCounter& counter_;
   std::span<const std::uint16_t> rootstocks_{};
+  std::span<const PoolScion> scions_{};
   std::span<const PoolMember> members_{};
   std::vector<int> known_{};  // pairs of a set without limits; -1: not counted yet
   std::vector<std::size_t> order_{};
   std::vector<int> pairs_{};
-  std::vector<std::uint16_t> merged_{};
+  std::vector<std::uint16_t> kept_{};
 };
 
 /// The most pairings in one pool: the work doubles with each.

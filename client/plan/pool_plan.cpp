@@ -59,10 +59,11 @@ class Pool {
     const int most = apart_seeds() - 1;
     DrawStore few(kPlanSeed, std::min(kCoarseSeasons, basis_.request.seasons));
     DrawStore store(kPlanSeed, basis_.request.seasons);
-    set_luck(seasons(few, most).spreads(most), seasons(store, most).spreads(most));
+    PoolSeasons decide = seasons(store, most);
+    set_luck(seasons(few, most).spreads(most), decide.spreads(most));
     const int start = look_around(few, most, apart);
     std::fill(luck_.begin(), luck_.end(), 0.0);
-    PoolSeasons decide = seasons(store, most);
+    decide.set(shares_);
     for (int total = start; total <= most; total += 1 + most / 60) {
       const auto spreads = decide.spreads(total);
       if (!all_reach(spreads)) continue;
@@ -131,8 +132,9 @@ class Pool {
     std::vector<PoolShare> best = shares_;
     int best_total = most, total = most;
     double least = apart;
+    PoolSeasons look = seasons(store, most);
     for (int round = 0; round < kRounds && total > 0; ++round) {
-      PoolSeasons look = seasons(store, most);
+      look.set(shares_);
       for (; total > 0 && all_reach(look.spreads(total)); total -= 1 + total / 40) {
         if (cost(total) >= least) continue;
         least = cost(total);

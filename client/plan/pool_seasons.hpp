@@ -20,26 +20,38 @@ struct PoolShare {
 /// to the greatest sum of weights; the day best for the whole is taken.
 class PoolSeasons {
  public:
+  /// `most_rootstocks`: no question is about more. `store` says which seasons; its draws are not
+  /// kept, for those of a whole pool are many.
   PoolSeasons(SidePlan rootstock, int most_rootstocks, std::vector<PoolShare> shares,
-              std::vector<int> shifts, const MatchCounter& counter, DrawStore& store);
+              std::vector<int> shifts, const MatchCounter& counter, const DrawStore& store);
 
+  /// The same pairings with other scion seeds or grafts.
+  void set(const std::vector<PoolShare>& shares);
   /// Pairs of each share, as spreads over the seasons, with so many rootstock seeds to sow (at most
   /// the most given).
   std::vector<PairSpread> spreads(int rootstocks);
 
  private:
+  SideStems stems_of(const SidePlan& side, int seeds) const;
+  void set_members();
   void take_day(int season, std::size_t day, const PartCounts& rootstocks);
+  const std::vector<int>& best_of(int season, const PartCounts& rootstocks);
+  void improve_on(int season, std::size_t day, const PartCounts& rootstocks, double& most);
 
   SidePlan rootstock_;
   std::vector<PoolShare> shares_;
-  std::size_t days_;
-  DrawStore& store_;
+  std::vector<int> shifts_;
+  const DrawStore& store_;
   PoolMatching matching_;
-  std::vector<SideStems> stems_;  // the rootstock's, then each share's
-  std::vector<PartCounts> counts_;
-  std::vector<std::uint16_t> below_;
-  std::vector<std::vector<std::uint16_t>> above_;
+  std::vector<SideStems> below_all_;  // one
+  std::vector<SideStems> above_all_;  // by share
+  std::vector<int> capacity_;         // seeds that these hold
+  std::vector<PartCounts> counts_;    // by share
   std::vector<PoolMember> members_;
+  std::vector<std::uint16_t> below_, above_;
+  std::vector<PoolScion> scions_, merged_;            // a day's, of all shares together
+  std::vector<std::pair<double, std::size_t>> days_;  // by the most that they can bring
+  std::vector<int> in_full_, best_;
 };
 
 }  // namespace takehold::client

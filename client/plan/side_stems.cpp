@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <utility>
 
 namespace takehold::client {
@@ -117,13 +118,20 @@ class Grower {
 
 SideStems::SideStems(std::span<const SideSowing> sowings, std::span<const int> shifts, int seasons,
                      bool all_graftable)
-    : days_(shifts.size()), begins_{0} {
+    : days_(shifts.size()), places_(static_cast<std::size_t>(seasons) * shifts.size()) {
+  // In the order of time a day's stems are nearly sorted by the day before.
+  std::vector<std::size_t> order(days_);
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(),
+            [&](std::size_t a, std::size_t b) { return shifts[a] < shifts[b]; });
   Grower grower(sowings, all_graftable);
   for (int season = 0; season < seasons; ++season) {
     grower.begin(season);
-    for (const int shift : shifts) {
-      grower.grow(shift, stems_);
-      begins_.push_back(stems_.size());
+    for (const std::size_t day : order) {
+      Place& place = places_[static_cast<std::size_t>(season) * days_ + day];
+      place.begin = static_cast<std::uint32_t>(stems_.size());
+      grower.grow(shifts[day], stems_);
+      place.count = static_cast<std::uint32_t>(stems_.size()) - place.begin;
     }
   }
 }

@@ -48,14 +48,18 @@ class SideStems {
 
   /// `day` is a place in the shifts given.
   std::span<const StemKey> on(int season, std::size_t day) const {
-    const std::size_t at = static_cast<std::size_t>(season) * days_ + day;
-    return {stems_.data() + begins_[at], begins_[at + 1] - begins_[at]};
+    const Place place = places_[static_cast<std::size_t>(season) * days_ + day];
+    return {stems_.data() + place.begin, place.count};
   }
 
  private:
+  struct Place {
+    std::uint32_t begin = 0, count = 0;
+  };
+
   std::size_t days_;
-  std::vector<StemKey> stems_;
-  std::vector<std::size_t> begins_;
+  std::vector<StemKey> stems_{};
+  std::vector<Place> places_;  // by season and day
 };
 
 }  // namespace takehold::client

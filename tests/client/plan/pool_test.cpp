@@ -66,10 +66,19 @@ TEST(PoolMatching, reaches_the_greatest_sum_of_weights) {
                          0.5 * static_cast<double>(1 + random() % 4)});
     }
     std::vector<PoolMember> given;
-    for (const Member& member : members)
-      given.push_back({member.scions, member.most, member.weight});
+    std::vector<PoolScion> scions;
+    for (const Member& member : members) {
+      for (const auto um : member.scions) {
+        scions.push_back({um, static_cast<std::uint16_t>(given.size())});
+      }
+      given.push_back({member.most, member.weight});
+    }
+    std::sort(scions.begin(), scions.end());
     PoolMatching matching(counter);
-    const auto& pairs = matching.pairs(rootstocks, given, random());
+    matching.take(rootstocks, scions, given);
+    const double at_most = matching.sum_at_most();
+    const bool serves_all = matching.serves_all();
+    const auto& pairs = matching.pairs(random());
     double sum = 0;
     for (std::size_t i = 0; i < pairs.size(); ++i) {
       EXPECT_LE(pairs[i], members[i].most);
@@ -77,6 +86,10 @@ TEST(PoolMatching, reaches_the_greatest_sum_of_weights) {
       sum += members[i].weight * pairs[i];
     }
     EXPECT_DOUBLE_EQ(sum, greatest_sum(rootstocks, members, tolerance)) << round;
+    EXPECT_GE(at_most, sum);
+    for (std::size_t i = 0; serves_all && i < pairs.size(); ++i) {
+      EXPECT_EQ(pairs[i], members[i].most);
+    }
   }
 }
 
