@@ -49,6 +49,27 @@ void read_lots(const TomlTable& root, SheetCheck& check, Sheet& sheet) {
   }
 }
 
+constexpr int kFrostMargin = 14;  // days (common practice)
+constexpr int kMostMargin = 120;  // more is a slip of the hand
+
+/// The day that [place] gives when ready_on is left out: the last frost and some days.
+std::optional<Day> day_after_frost(const TomlTable& root) {
+  const auto place = root.table("place");
+  if (!place) return std::nullopt;
+  const auto frost = place->day("last_frost");
+  const auto margin = place->whole("frost_margin_days", 0, kMostMargin);
+  if (!frost) return std::nullopt;
+  return *frost + sensors::Days(margin.value_or(kFrostMargin));
+}
+
+Season read_season(const TomlTable& root) {
+  const auto after_frost = day_after_frost(root);
+  const bool reckoned = after_frost && !root.has("ready_on");
+  auto season = read_fields<Season>(root, reckoned ? "ready_on" : "");
+  if (reckoned) season.ready_on = *after_frost;
+  return season;
+}
+
 }  // namespace
 
 Sheet read_sheet(std::string_view text, std::string_view file) {
@@ -57,7 +78,7 @@ Sheet read_sheet(std::string_view text, std::string_view file) {
   Sheet sheet;
   sheet.file = file;
   SheetCheck check(sheet.where);
-  sheet.season = read_fields<Season>(root);
+  sheet.season = read_season(root);
   check.season(sheet.season, root);
   sheet.benches = read_list<Bench>(root, "bench", check);
   for (std::size_t i = 0; i < sheet.benches.size(); ++i)

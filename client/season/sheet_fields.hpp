@@ -88,7 +88,9 @@ struct FromToml<Away> {
 /// The visitor: reads each field that the sheet may have.
 class SheetFields {
  public:
-  explicit SheetFields(const TomlTable& table) : table_(table) {}
+  /// `left_out`: a key that may be missing though its field is needed; or empty.
+  explicit SheetFields(const TomlTable& table, std::string_view left_out = {})
+      : table_(table), left_out_(left_out) {}
 
   template <class T>
   void operator()(const Field& f, T& member) {
@@ -98,7 +100,7 @@ class SheetFields {
     const auto value = table->value(f.key_in_sheet());
     if (value) {
       read(*value, member);
-    } else if (f.required) {
+    } else if (f.required && f.key_in_sheet() != left_out_) {
       table->need_text(f.key_in_sheet());  // records what is missing
     }
   }
@@ -121,13 +123,14 @@ class SheetFields {
   }
 
   TomlTable table_;
+  std::string_view left_out_;
   std::map<std::string, std::optional<TomlTable>> sections_{};
 };
 
 template <class T>
-T read_fields(const TomlTable& table) {
+T read_fields(const TomlTable& table, std::string_view left_out = {}) {
   T noun;
-  SheetFields fields(table);
+  SheetFields fields(table, left_out);
   visit_fields(fields, noun);
   return noun;
 }

@@ -185,5 +185,25 @@ TEST(SeasonSheet, what_it_must_say_is_asked_for) {
             "missing-key");
 }
 
+// From the last frost with margin; a ready_on that is given rules.
+TEST(Sheet, ready_on_follows_from_the_last_frost) {
+  const std::string given = example("minimal");
+  const auto from = [&](const std::string& place) {
+    return replaced(given, "ready_on = 2027-05-15\n", place);
+  };
+  const std::string frost = "[place]\nlast_frost = 2027-04-28\n";
+  // Tables may stand before the next table only: put behind the top-level keys.
+  const auto read = [&](std::string text, const std::string& place) {
+    const auto table = text.find("\n[");
+    return read_sheet(text.insert(table, "\n" + place), "s.toml").season.ready_on;
+  };
+  EXPECT_EQ(read(from(""), frost), sensors::make_day(2027, 5, 12));
+  EXPECT_EQ(read(from(""), frost + "frost_margin_days = 20\n"), sensors::make_day(2027, 5, 18));
+  EXPECT_EQ(read(given, frost), sensors::make_day(2027, 5, 15));
+  EXPECT_THROW(read(from(""), "[place]\nfrost_margin_days = 20\n"), sensors::Refused);
+  EXPECT_THROW(read(from(""), frost + "frost_margin_days = -3\n"), sensors::Refused);
+  EXPECT_THROW(read(from(""), frost + "late_frost = 2027-05-01\n"), sensors::Refused);
+}
+
 }  // namespace
 }  // namespace takehold::client
