@@ -1,6 +1,6 @@
 // Sections of RFC 5545 (Desruisseaux 2009): 3.1 folding and CRLF, 3.3.11 escaping of TEXT, 3.6.1
-// VEVENT, 3.8.2.4 DTSTART with VALUE=DATE, 3.8.4.7 UID, 3.8.7.2 DTSTAMP, 3.6.6 VALARM
-// with a TRIGGER relative to the start.
+// VEVENT, 3.8.2.4 DTSTART with VALUE=DATE, 3.8.4.7 UID, 3.8.7.2 DTSTAMP, 3.8.1.11 STATUS, 3.6.6
+// VALARM with a TRIGGER relative to the start.
 #include "client/command/ics.hpp"
 
 #include <algorithm>
@@ -62,7 +62,8 @@ std::string event_text(const DayEvent& event, sensors::Instant made_at) {
   text += folded_line("SUMMARY:" + escaped(event.summary));
   if (!event.description.empty()) text += folded_line("DESCRIPTION:" + escaped(event.description));
   text += "TRANSP:TRANSPARENT\r\n";
-  if (event.rings) {
+  if (event.cancelled) text += "STATUS:CANCELLED\r\n";
+  if (event.rings && !event.cancelled) {
     text += "BEGIN:VALARM\r\nACTION:DISPLAY\r\nTRIGGER:PT7H\r\n";
     text += folded_line("DESCRIPTION:" + escaped(event.summary)) + "END:VALARM\r\n";
   }

@@ -17,6 +17,7 @@ struct DayEvent {
   std::string summary;
   std::string description;  ///< may be empty
   bool rings = true;        ///< with an alarm at 7:00 of the day
+  bool cancelled = false;   ///< takes an event of an earlier file out again; never rings
 };
 
 /// A whole VCALENDAR: CRLF, lines folded at 75 octets and never inside a character, text escaped.

@@ -132,6 +132,45 @@ print(json.dumps([graft(sys.argv[1]), graft(sys.argv[2])]))
   EXPECT_EQ(moved[1][2], "2027-05-25");  // 14 days after the frost, 14 of healing and hardening
 }
 
+// A calendar takes files in as RFC 5545 (3.8.4.7, 3.8.7.4) has it: the same UID with a higher
+// SEQUENCE replaces, STATUS:CANCELLED takes out. Read by icalendar (Debian's python3-icalendar).
+TEST_F(PlanCommand, taking_the_calendar_in_again_moves_and_never_doubles) {
+  const auto calendar = [&](const std::string& name) {
+    ASSERT_EQ(say({"calendar", "--ics", file(name)}).exit_code, kDone);
+  };
+  ASSERT_EQ(say({"plan", file("2027.toml"), "--accept"}).exit_code, kDone);
+  calendar("1.ics");
+  ASSERT_EQ(say({"plan", "--last-frost", "2027-05-25", "--accept"}).exit_code, kDone);
+  calendar("2.ics");
+  ASSERT_EQ(say({"undo"}).exit_code, kDone);
+  calendar("3.ics");
+  write("take_in.py", R"(import icalendar, json, sys
+have = {}
+for name in sys.argv[1:]:
+  fresh = set()
+  for e in icalendar.Calendar.from_ical(open(name, 'rb').read()).walk('VEVENT'):
+    uid, sequence = str(e['UID']), int(e['SEQUENCE'])
+    assert uid not in fresh, uid
+    fresh.add(uid)
+    if uid in have and sequence < have[uid][0]: continue
+    have[uid] = (sequence, e['DTSTART'].dt.isoformat(), str(e['SUMMARY']), str(e.get('STATUS', '')))
+  print(json.dumps({'events': sorted([v[1:3] for v in have.values() if v[3] != 'CANCELLED']), 'uids': len(have)}))
+)");
+  for (const std::string last : {"1.ics", "2.ics", "3.ics"}) {
+    std::string files;
+    for (char n = '1'; n <= last[0]; ++n) files += " " + file(std::string(1, n) + ".ics");
+    const std::string command =
+        "/usr/bin/python3 " + file("take_in.py") + files + " | tail -n 1 > " + file("have.json");
+    ASSERT_EQ(std::system(command.c_str()), 0);
+    const auto have = nlohmann::json::parse(read("have.json"))["events"];
+    // Exactly what a calendar that knew nothing before would hold after the last file alone.
+    const std::string alone =
+        "/usr/bin/python3 " + file("take_in.py") + " " + file(last) + " > " + file("alone.json");
+    ASSERT_EQ(std::system(alone.c_str()), 0);
+    EXPECT_EQ(have, nlohmann::json::parse(read("alone.json"))["events"]) << last;
+  }
+}
+
 TEST_F(PlanCommand, explains_a_pairing_in_words_days_and_seed) {
   const Said said = say_json({"plan", file("2027.toml"), "--explain", "quarry/iron"});
   ASSERT_EQ(said.exit_code, kDone) << said.err;
