@@ -143,7 +143,7 @@ void try_change(Context& context, const PlanRequest& request,
   change(changed, typed);
   const SeasonPlan now = planned(request);
   const SeasonPlan then = planned(changed);
-  context.out.text(what_if_text(now, then, typed));
+  context.out.text(what_if_text(now, then, typed, context.out.style()));
   context.out.document({{"plan", now}, {"what_if", {{"changes", typed}, {"plan", then}}}});
 }
 

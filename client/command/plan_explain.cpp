@@ -95,7 +95,8 @@ std::string band_line(const ExplainedDay& day) {
   return line;
 }
 
-std::string bands_text(const PlannedPairing& pairing, const Explanation& told) {
+std::string bands_text(const PlannedPairing& pairing, const Explanation& told,
+                       const TerminalStyle& style) {
   std::string text =
       fmt::format("{:>10}  {:<{}}{:>8}  pairs\n", "", fmt::format("{:.1f} mm", kChartFrom),
                   kBarWidth - 8, fmt::format("{:.1f} mm", kChartTo));
@@ -104,8 +105,10 @@ std::string bands_text(const PlannedPairing& pairing, const Explanation& told) {
                         day.pairs, day.on == *pairing.graft_on ? "  graft" : "");
   }
   return text +
-         "r middle rootstock, s middle scion (# both); -, . and =: 80 in 100 of the stems, "
-         "rootstock, scion, both\n";
+         wrapped("r middle rootstock, s middle scion (# both); -, . and =: 80 in 100 of the stems, "
+                 "rootstock, scion, both; pairs: if grafted on that day alone",
+                 style.width) +
+         "\n";
 }
 
 std::string seed_bars(const Explanation& told) {
@@ -149,11 +152,12 @@ std::string explanation_text(const PlanRequest& request, const PlannedPairing& p
     text += wrapped("- " + reason, style.width) + "\n";
   }
   if (told.days.empty()) return text;
-  text += "\n" + bands_text(pairing, told);
-  return text +
-         "\nChance with other numbers of rootstock seeds, the rest as planned, no stems "
-         "shared:\n" +
-         seed_bars(told);
+  text += "\n" + bands_text(pairing, told, style);
+  return text + "\n" +
+         wrapped("Chance with other numbers of rootstock seeds, the rest as planned, no stems "
+                 "shared:",
+                 style.width) +
+         "\n" + seed_bars(told);
 }
 
 json explanation_json(const PlanRequest& request, const PlannedPairing& pairing,

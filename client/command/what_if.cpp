@@ -98,11 +98,11 @@ void change(PlanRequest& request, const std::vector<std::string>& typed) {
 }
 
 std::string what_if_text(const SeasonPlan& now, const SeasonPlan& then,
-                         const std::vector<std::string>& typed) {
+                         const std::vector<std::string>& typed, const TerminalStyle& style) {
   std::string text = "What if";
   for (const std::string& one : typed) text += " " + one;
   Table table({{"pairing"},
-               {"rootstock seeds", Align::right},
+               {"root seeds", Align::right},
                {"scion seeds", Align::right},
                {"grafts", Align::right},
                {"graft on", Align::right},
@@ -121,7 +121,7 @@ std::string what_if_text(const SeasonPlan& now, const SeasonPlan& then,
          both(fmt::format("{:.0f} %", 100 * a.probability),
               fmt::format("{:.0f} %", 100 * b.probability))});
   }
-  return text + " (now > then)\n" + table.text({}) +
+  return text + " (now > then)\n" + table.text(style) +
          fmt::format("cost of all pairings: {:.2f} > {:.2f}\n", cost_of(now), cost_of(then));
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "client/plan/season_plan.hpp"
+#include "client/terminal/style.hpp"
 
 namespace takehold::client {
 
@@ -15,6 +16,6 @@ void change(PlanRequest& request, const std::vector<std::string>& typed);
 
 /// Both plans side by side: seeds, cost and chance of each pairing. Lines ending in '\n'.
 std::string what_if_text(const SeasonPlan& now, const SeasonPlan& then,
-                         const std::vector<std::string>& typed);
+                         const std::vector<std::string>& typed, const TerminalStyle& style);
 
 }  // namespace takehold::client
