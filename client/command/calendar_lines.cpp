@@ -17,10 +17,8 @@ namespace {
 using sensors::Day;
 using sensors::Days;
 
-// Common practice: seedlings that share a cell are pricked out when the first true leaf shows,
-// about ten days after sowing in warmth; stems are worth measuring from the twelfth day on, every
-// fourth.
-constexpr Days kPrick{10}, kFirstMeasure{12}, kMeasureEvery{4};
+// Stems are worth measuring from the twelfth day on, every fourth (common practice).
+constexpr Days kFirstMeasure{12}, kMeasureEvery{4};
 
 /// The first graft that a planned sowing is for; own roots have none.
 std::optional<Day> graft_day_of(const Book& book, const PlannedSowing& line) {
@@ -57,7 +55,7 @@ void add_sowing(const Book& book, const PlannedSowing& line, std::optional<Day> 
   add("sow", "sow", sow_on, sow_text(book, line),
       fmt::format("{} cells. takehold today", line.cells));
   if (line.seeds > line.cells) {
-    add("prick", "prick", sow_on + kPrick,
+    add("prick", "prick", sow_on + kPrickAfter,
         fmt::format("Prick out or thin {}: {} seeds stand in {} cells", line.lot, line.seeds,
                     line.cells),
         "One plant a cell, when the first true leaf shows.");

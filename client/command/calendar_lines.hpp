@@ -10,6 +10,10 @@
 
 namespace takehold::client {
 
+/// Seedlings that share a cell are pricked out when the first true leaf shows, about so long after
+/// sowing in warmth (common practice).
+inline constexpr sensors::Days kPrickAfter{10};
+
 struct CalendarLine {
   DayEvent event;
   std::string what;   ///< stable: sow prick measure graft stage ready

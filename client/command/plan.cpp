@@ -15,6 +15,7 @@
 #include "client/command/opened_book.hpp"
 #include "client/command/plan_explain.hpp"
 #include "client/command/plan_text.hpp"
+#include "client/command/plan_trays.hpp"
 #include "client/command/season_request.hpp"
 #include "client/command/text_file.hpp"
 #include "client/command/what_if.hpp"
@@ -30,6 +31,7 @@ struct Words {
   std::optional<std::string> sheet, on;
   bool accept = false;
   bool separate = false;
+  bool trays = false;
   std::optional<std::string> explain, last_frost;
   int margin = 14;  // days after the last frost (common practice)
   std::vector<std::string> what_if;
@@ -105,9 +107,17 @@ PlanRequest request_of_book(Context& context, const Words& words, const Book& bo
                                     regime_named(season.regime, beside)));
 }
 
-void show(Context& context, const SeasonPlan& plan, const json& accepted) {
+void show(Context& context, const PlanRequest& request, const SeasonPlan& plan,
+          const json& accepted) {
   context.out.text(plan_text(plan, context.out.style()));
-  context.out.document({{"plan", plan}, {"accepted", accepted}});
+  json document{{"plan", plan}, {"accepted", accepted}};
+  document.update(trays_json(request, plan));
+  context.out.document(document);
+}
+
+void show_trays(Context& context, const PlanRequest& request, const SeasonPlan& plan) {
+  context.out.text(trays_text(request, plan, context.out.style()));
+  context.out.document(trays_json(request, plan));
 }
 
 void accept(Context& context, const Words& words) {
@@ -115,7 +125,8 @@ void accept(Context& context, const Words& words) {
   if (words.sheet) sheet = read_sheet(read_text_file(*words.sheet), *words.sheet);
   Book book = open_book(context, sheet ? BookUse::recording : BookUse::reading);
   if (sheet) load_season(book, *sheet, "season load " + *words.sheet, context.now);
-  const SeasonPlan plan = planned(request_of_book(context, words, book));
+  const PlanRequest request = request_of_book(context, words, book);
+  const SeasonPlan plan = planned(request);
   const Accepted accepted = accept_plan(book, plan, "plan --accept", context.now);
   if (accepted.without_seed > 0) {
     context.out.note({"seed-to-buy", "",
@@ -123,7 +134,7 @@ void accept(Context& context, const Words& words) {
                                   "yet. Once bought: add the lot, then accept again",
                                   counted(accepted.without_seed, "sowing is", "sowings are"))});
   }
-  show(context, plan, {{"sowings", accepted.sowings}, {"grafts", accepted.grafts}});
+  show(context, request, plan, {{"sowings", accepted.sowings}, {"grafts", accepted.grafts}});
   context.out.line(fmt::format("\nAccepted: {} and {}. See takehold calendar.",
                                counted(accepted.sowings, "sowing", "sowings"),
                                counted(accepted.grafts, "graft session", "graft sessions")));
@@ -152,7 +163,8 @@ void plan(Context& context, const Words& words) {
   const auto answer = [&](const PlanRequest& request) {
     if (words.explain) return explain(context, request, *words.explain);
     if (!words.what_if.empty()) return try_change(context, request, words.what_if);
-    show(context, planned(request), nullptr);
+    if (words.trays) return show_trays(context, request, planned(request));
+    show(context, request, planned(request), nullptr);
   };
   if (words.sheet) return answer(request_of_sheet(context, words));
   answer(request_of_book(context, words, open_book(context, BookUse::reading)));
@@ -173,6 +185,8 @@ void add_plan(CommandTree& tree) {
   app.add_flag("--accept", words->accept, "take the plan into the book");
   app.add_flag("--separate", words->separate,
                "plan each pairing by itself: no stems are shared between them");
+  app.add_flag("--trays", words->trays,
+               "which lot goes into which cell of which tray, and how many trays stand where");
   app.add_option("--explain", words->explain,
                  "why this day and this count for one pairing: P3, or \"Scion/Rootstock\"");
   app.add_option("--what-if", words->what_if,

@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 
 #include <cstdlib>
+#include <map>
 #include <set>
 
 #include "client/command/ics.hpp"
@@ -169,6 +170,31 @@ for name in sys.argv[1:]:
     ASSERT_EQ(std::system(alone.c_str()), 0);
     EXPECT_EQ(have, nlohmann::json::parse(read("alone.json"))["events"]) << last;
   }
+}
+
+// Every seed of the plan stands in one cell of one tray; on the first day its trays are the
+// bench's.
+TEST_F(PlanCommand, trays_hold_what_the_plan_sows) {
+  const auto document = say_json({"plan", file("2027.toml")}).document();
+  std::map<std::string, int> planned, laid;
+  for (const auto& line : document["plan"]["sowings"]) {
+    planned[line["sow_on"].get<std::string>()] += line["seeds"].get<int>();
+  }
+  std::map<std::string, int> trays;
+  for (const auto& tray : document["trays"]) {
+    ++trays[tray["sow_on"].get<std::string>()];
+    for (const auto& run : tray["cells"]) {
+      laid[tray["sow_on"].get<std::string>()] += run["seeds"].get<int>();
+    }
+  }
+  EXPECT_EQ(planned, laid);
+  const auto first = document["space"][0];
+  EXPECT_EQ(first["on"], document["plan"]["sowings"][0]["sow_on"]);
+  EXPECT_EQ(first["bench_trays"].get<int>(), trays[first["on"].get<std::string>()]);
+  const auto last = document["space"].back();
+  EXPECT_EQ(last["bench_trays"], 0);
+  EXPECT_EQ(last["chamber_trays"], 0);
+  EXPECT_THAT(say({"plan", file("2027.toml"), "--trays"}).out, HasSubstr("1 to "));
 }
 
 TEST_F(PlanCommand, explains_a_pairing_in_words_days_and_seed) {
