@@ -14,6 +14,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <span>
@@ -25,11 +26,15 @@
 #include "client/book/record.hpp"
 #include "client/book/tables.hpp"
 #include "client/season/notice.hpp"
+#include "sensors/quantity/temperature.hpp"
 #include "sensors/quantity/time_zone.hpp"
 
 namespace takehold::client {
 
 class Recorder;
+
+/// Mean temperatures that a bench's probe logged, by the hour since 1970-01-01T00:00:00Z.
+using BenchHours = std::map<std::int64_t, sensors::Celsius>;
 
 struct BookOptions {
   std::optional<std::string> time_zone{};  ///< for a book that is made now; left out: the machine's
@@ -99,6 +104,11 @@ class Book {
   /// Seeds of a lot left: the newest count less what was sown since it was told. Below 0 if more
   /// was sown than counted.
   int on_hand(std::string_view lot) const;
+
+  /// Adds to the hours of a bench's probe; an hour told again takes the newer mean. No undo takes
+  /// them back.
+  void keep_hours(std::string_view bench, const BenchHours& hours);
+  BenchHours hours_of(std::string_view bench) const;
 
   /// When a batch left the chamber for good: the first move out after the last one in, or its end,
   /// whichever came first. None: it is still inside.

@@ -75,6 +75,7 @@ void put_grafts(Recorder& recorder, const SeasonPlan& plan, Accepted& accepted) 
     planned.pairing = pairing.id;
     planned.graft_on = *pairing.graft_on;
     planned.grafts = pairing.grafts;
+    planned.probability = pairing.probability;
     recorder.put(planned);
     ++accepted.grafts;
   }

@@ -22,6 +22,7 @@ namespace takehold::client {
   COMMAND(move) \
   COMMAND(lose) \
   COMMAND(cull) \
+  COMMAND(forecast) \
   COMMAND(match) \
   COMMAND(graft) \
   COMMAND(stage) \
@@ -45,6 +46,7 @@ namespace takehold::client {
   COMMAND(worth) \
   COMMAND(ranking) \
   COMMAND(chart) \
+  COMMAND(growth) \
   COMMAND(report) \
   COMMAND(trial) \
   COMMAND(undo) \

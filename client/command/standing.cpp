@@ -51,22 +51,41 @@ std::optional<T> latest(const Book& book, Belongs belongs) {
   return last ? std::optional<T>(last->noun) : std::nullopt;
 }
 
-/// Counts what left a sowing: all of it, and in `after` what left since its last count.
-struct Departures {
-  const Book& book;
-  std::optional<Moment> counted;
-  int after = 0;
+/// Plants that left a sowing, and when.
+class Departures {
+ public:
+  Departures(const Book& book, const std::string& sowing) {
+    const auto about = [&](const auto& record) { return record.subject == sowing; };
+    lost = all<Loss>(book, [&](const Loss& l) { return about(l) ? l.count : 0; });
+    culled =
+        all<Cull>(book, [&](const Cull& c) { return about(c) ? c.count : 0; }) +
+        all<Thinning>(book, [&](const Thinning& t) { return t.sowing == sowing ? t.removed : 0; });
+    grafted = all<Batch>(book, [&](const Batch& b) { return used_by(b, sowing); });
+  }
 
+  /// All that left after that moment.
+  int after(const Moment& moment) const {
+    int sum = 0;
+    for (const auto& [at, count] : gone_) sum += at > moment ? count : 0;
+    return sum;
+  }
+  int in_all() const { return lost + culled + grafted; }
+
+  int lost = 0, culled = 0, grafted = 0;
+
+ private:
   template <class T, class CountOf>
-  int all(CountOf count_of) {
+  int all(const Book& book, CountOf count_of) {
     int sum = 0;
     for (const auto& record : book.records<T>()) {
       const int count = count_of(record.noun);
+      if (count > 0) gone_.push_back({moment_of(record), count});
       sum += count;
-      if (counted && moment_of(record) > *counted) after += count;
     }
     return sum;
   }
+
+  std::vector<std::pair<Moment, int>> gone_{};
 };
 
 int set_out_of(const Book& book, const std::string& subject) {
@@ -96,21 +115,34 @@ SowingState state_of(const Book& book, const Sowing& sowing) {
   const auto of_it = [&](const auto& record) { return record.sowing == sowing.id; };
   const auto about = [&](const auto& record) { return record.subject == sowing.id; };
   const auto count = latest_record<Emerged>(book, of_it);
-  Departures gone{book, count ? std::optional(moment_of(*count)) : std::nullopt};
-  state.lost = gone.all<Loss>([&](const Loss& l) { return about(l) ? l.count : 0; });
-  state.culled = gone.all<Cull>([&](const Cull& c) { return about(c) ? c.count : 0; }) +
-                 gone.all<Thinning>([&](const Thinning& t) { return of_it(t) ? t.removed : 0; });
-  state.grafted = gone.all<Batch>([&](const Batch& b) { return used_by(b, sowing.id); });
+  const Departures gone(book, sowing.id);
+  state.lost = gone.lost;
   for (const Loss& loss : book.all<Loss>()) {
     if (about(loss) && loss.late == LateLoss::bed) state.lost_in_bed += loss.count;
   }
+  state.culled = gone.culled;
+  state.grafted = gone.grafted;
   state.set_out = set_out_of(book, sowing.id);
-  if (count) state.standing = std::max(0, count->noun.standing - gone.after);
+  if (count) state.standing = std::max(0, count->noun.standing - gone.after(moment_of(*count)));
   state.measured =
       latest<Measurement>(book, [&](const Measurement& m) { return of_it(m) && m.full; });
   const auto moved = latest<Move>(book, about);
   if (moved) state.place = moved->to;
   return state;
+}
+
+std::vector<CountedUp> counts_of(const Book& book, const Sowing& sowing) {
+  const Departures gone(book, sowing.id);
+  std::vector<std::pair<Moment, int>> counts;
+  for (const auto& record : book.records<Emerged>()) {
+    if (record.noun.sowing != sowing.id) continue;
+    const Moment at = moment_of(record);
+    counts.push_back({at, record.noun.standing + gone.in_all() - gone.after(at)});
+  }
+  std::sort(counts.begin(), counts.end());
+  std::vector<CountedUp> counted;
+  for (const auto& [at, up] : counts) counted.push_back({at.first, up});
+  return counted;
 }
 
 BatchState state_of(const Book& book, const Batch& batch) {

@@ -29,6 +29,14 @@ struct SowingState {
 
 SowingState state_of(const Book& book, const Sowing& sowing);
 
+/// Plants that had come up by a moment, in all: those that died or were taken out since count too.
+struct CountedUp {
+  Instant at{};
+  int up = 0;
+};
+/// By rising instant, one a count told.
+std::vector<CountedUp> counts_of(const Book& book, const Sowing& sowing);
+
 /// A batch after everything told of it. count() == taken() + lost + pending() always.
 struct BatchState {
   Batch batch;

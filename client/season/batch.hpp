@@ -42,8 +42,14 @@ struct Batch {
   std::vector<std::string> rootstock_sowings{};
   std::vector<std::string> scion_sowings{};
   std::vector<Graft> grafts{};
-  std::string regime{};       ///< its name
-  std::string regime_plan{};  ///< the whole regime as JSON, as it was then
+  std::string regime{};                   ///< its name
+  std::string regime_plan{};              ///< the whole regime as JSON, as it was then
+  std::optional<Instant> started_at{};    ///< when the first cut was made; `at` is the end
+  std::optional<Millimetres> clip{};      ///< inner width of the clips
+  std::optional<double> cut_angle_deg{};  ///< from the square cut, 0..90
+  std::optional<double> lamp_umol{};      ///< light at the grafting bench
+  std::optional<double> humidity_pct{};   ///< of the air there
+  std::string repairs{};                  ///< "G6", whose failed grafts were made again; or empty
   std::string note{};
 
   std::string key() const { return id; }
@@ -64,6 +70,12 @@ void visit_fields(V& v, T& t) {
   v(field("grafts"), t.grafts);
   v(field("regime"), t.regime);
   v(field("regime_plan"), t.regime_plan);
+  v(field("started_at"), t.started_at);
+  v(field("clip_mm"), t.clip);
+  v(field("cut_angle_deg"), t.cut_angle_deg);
+  v(field("lamp_umol"), t.lamp_umol);
+  v(field("humidity_pct"), t.humidity_pct);
+  v(field("repairs").of(Kind::batch), t.repairs);
   v(field("note"), t.note);
 }
 

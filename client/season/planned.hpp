@@ -1,6 +1,7 @@
 // The plan the grower accepted, line by line: what `today` reminds of and `done` records.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -40,6 +41,7 @@ struct PlannedGraft {
   std::string pairing{};
   Day graft_on{};
   int grafts = 0;
+  std::optional<double> probability{};  ///< of all that are wanted finished in time, as promised
 
   std::string key() const { return id; }
   bool operator==(const PlannedGraft&) const = default;
@@ -50,6 +52,7 @@ void visit_fields(V& v, T& t) {
   v(field("pairing").of(Kind::pairing), t.pairing);
   v(field("graft_on"), t.graft_on);
   v(field("grafts"), t.grafts);
+  v(field("probability"), t.probability);
 }
 
 }  // namespace takehold::client

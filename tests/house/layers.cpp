@@ -20,12 +20,14 @@ const std::map<std::string, Names> kClientOrder = {
     {"match", {"season"}},
     {"takes", {"season"}},
     {"plan", {"growth", "match", "takes", "season"}},
+    {"forecast", {"plan", "growth", "match", "takes", "season"}},
     {"book", {"season"}},
     {"terminal", {"plan", "growth", "match", "takes", "season"}},
     {"print", {"plan", "growth", "match", "takes", "season"}},
     {"link", {"plan", "growth", "match", "takes", "season"}},
     {"command",
-     {"book", "link", "terminal", "print", "plan", "growth", "match", "takes", "season"}},
+     {"book", "link", "terminal", "print", "forecast", "plan", "growth", "match", "takes",
+      "season"}},
 };
 
 struct Place {

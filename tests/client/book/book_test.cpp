@@ -16,7 +16,7 @@ namespace {
 TEST_F(BookTest, the_file_is_marked_as_ours_and_strict_and_keeps_a_rollback_journal) {
   { open(); }
   SQLite::Database file(path_.string(), SQLite::OPEN_READONLY);
-  EXPECT_EQ(file.execAndGet("PRAGMA user_version").getInt(), 3);
+  EXPECT_EQ(file.execAndGet("PRAGMA user_version").getInt(), 4);
   EXPECT_EQ(file.execAndGet("PRAGMA application_id").getInt(), 0x54484b42);
   EXPECT_EQ(file.execAndGet("PRAGMA journal_mode").getString(), "delete");
   EXPECT_EQ(file.execAndGet("SELECT count(*) FROM pragma_table_list"
@@ -65,6 +65,17 @@ TEST_F(BookTest, what_was_recorded_is_there_for_the_next_process) {
   ASSERT_EQ(book.all<Batch>().size(), 1u);
   EXPECT_EQ(book.all<Batch>().front().count(), 5);
   EXPECT_EQ(book.all<Variety>().front().role, Role::scion);
+}
+
+TEST_F(BookTest, hours_of_a_bench_are_kept_and_the_newer_mean_counts) {
+  Book book = open();
+  book.keep_hours("warm bench",
+                  {{500000, sensors::Celsius::degc(21)}, {500001, sensors::Celsius::degc(22)}});
+  book.keep_hours("warm bench", {{500001, sensors::Celsius::degc(23)}});
+  const BenchHours hours = open().hours_of("warm bench");
+  ASSERT_EQ(hours.size(), 2u);
+  EXPECT_EQ(hours.at(500001), sensors::Celsius::degc(23));
+  EXPECT_TRUE(book.hours_of("cold frame").empty());
 }
 
 TEST_F(BookTest, an_edit_is_a_new_version_and_the_old_one_stays) {
