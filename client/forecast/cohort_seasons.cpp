@@ -65,11 +65,15 @@ class DayMatcher {
 
   void share(int season, std::size_t day, std::vector<PairTable>& tables) {
     members_.clear();
+    pooled_.clear();
     for (std::size_t i = 0; i < cohort_.size(); ++i) {
       const ForecastPairing& pairing = request_.pairings[cohort_[i]];
-      members_.push_back({scions_[i], pairing.grafts, pairing.weight});
+      members_.push_back({pairing.grafts, pairing.weight});
+      for (const auto um : scions_[i]) pooled_.push_back({um, static_cast<std::uint16_t>(i)});
     }
-    const auto& pairs = pool_.pairs(rootstocks_, members_, static_cast<std::size_t>(season));
+    std::stable_sort(pooled_.begin(), pooled_.end());
+    pool_.take(rootstocks_, pooled_, members_);
+    const auto& pairs = pool_.pairs(static_cast<std::size_t>(season));
     for (std::size_t i = 0; i < cohort_.size(); ++i) {
       tables[i].of(season)[day] = static_cast<std::uint16_t>(pairs[i]);
     }
@@ -84,6 +88,7 @@ class DayMatcher {
   std::vector<std::uint16_t> rootstocks_{};
   std::vector<std::vector<std::uint16_t>> scions_;
   std::vector<PoolMember> members_{};
+  std::vector<PoolScion> pooled_{};
 };
 
 }  // namespace
