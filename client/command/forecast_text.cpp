@@ -81,7 +81,7 @@ std::string days_table(const PairingForecast& told, const TerminalStyle& style) 
   for (const DayOutlook& day : told.by_day) most = std::max(most, day.best);
   for (const DayOutlook& day : told.by_day) {
     if (day.matched_pairs < 0.05 && day.best <= 0) continue;
-    const std::string closed = day.allowed ? "" : "no time to graft";
+    const std::string closed = day.allowed ? "" : "not a free day";
     table.add({day_text(day.on, style), fixed(day.rootstocks, 1), fixed(day.scions, 1),
                fixed(day.matched_pairs, 1), fmt::format("{:.0f} %", 100 * day.best),
                most > 0 && closed.empty() ? bar(day.best / most, style) : closed});

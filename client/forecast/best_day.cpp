@@ -38,7 +38,7 @@ DayRange day_range(std::span<const double> chances) {
   const int p50 = static_cast<int>(middle);
   DayRange best{p50, p50, p50};
   double least = 2;
-  for (std::size_t from = 0; from <= middle; ++from) {
+  for (std::size_t from = middle + 1; from-- > 0;) {  // of equals the narrowest
     for (std::size_t to = middle; to < chances.size(); ++to) {
       const double before = up_to[from], after = 1 - up_to[to + 1];
       const double off =

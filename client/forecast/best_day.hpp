@@ -18,8 +18,8 @@ struct DayRange {
 
 /// Of chances by day, which add up to more than 0. Days are whole, so that no two of them hold 80 %
 /// exactly: p10 and p90 are those that hold most nearly 80 % between them, with tails as equal as
-/// that allows; over many forecasts 8 in 10 are held. p50 is the first day up to which the chance
-/// is a half.
+/// that allows, and of equals the nearest to each other; over many forecasts 8 in 10 are held. p50
+/// is the first day up to which the chance is a half.
 DayRange day_range(std::span<const double> chances);
 
 }  // namespace takehold::client

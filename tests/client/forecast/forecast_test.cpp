@@ -26,6 +26,9 @@ TEST(BestDay, range_holds_most_nearly_eight_tenths) {
   const std::vector<double> sure = {0, 0, 0.05, 0.9, 0.05};
   EXPECT_EQ(day_range(sure).p10, 3);
   EXPECT_EQ(day_range(sure).p90, 3);
+  const std::vector<double> weekends{0, 0, 0.29, 0.48, 0, 0.23};  // no day of no chance at its ends
+  EXPECT_EQ(day_range(weekends).p10, 2);
+  EXPECT_EQ(day_range(weekends).p90, 3);
 }
 
 // All seedlings known and nothing left to chance but the calliper: the day follows by arithmetic.
