@@ -51,15 +51,16 @@ def fill_a_year(file, probes):
     begin = int(time.time()) // 3600 * 3600_000 - 365 * 86400_000
     row = log.execute("SELECT coalesce(max(row), 0) FROM reading").fetchone()[0]
     log.execute("CREATE TEMP TABLE n AS WITH RECURSIVE c(i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM c WHERE i < 719) SELECT i FROM c")
+    log.execute("CREATE TEMP TABLE p AS SELECT i FROM n WHERE i < ?", (probes,))
     for hour in range(0, 365 * 24 - 2, 2):
         start = begin + hour * 3600_000
         log.execute("INSERT INTO stretch VALUES (?, ?)", (row + 1, start))
         log.execute("INSERT INTO reading SELECT ?1 + n.i * ?2 + p.i + 1, n.i * 10000, p.i + 1, 24000 + n.i, 92000 + n.i, 0 "
-                    "FROM n CROSS JOIN n AS p WHERE p.i < ?2 ORDER BY n.i, p.i", (row, probes))
+                    "FROM n CROSS JOIN p", (row, probes))
         row += 720 * probes
         for level, length in (("minute", 60_000), ("hour", 3600_000)):
             log.execute(f"INSERT OR REPLACE INTO rollup_{level} SELECT (?1 + n.i) * 4096 + p.i + 1, 6, 60000, 24000, 24000, 26999, 92000, 92000, 96999 "
-                        "FROM n CROSS JOIN n AS p WHERE n.i < ?2 AND p.i < ?3", (start // length, 7200_000 // length, probes))
+                        "FROM n CROSS JOIN p WHERE n.i < ?2", (start // length, 7200_000 // length))
     log.commit()
     log.close()
 
