@@ -26,7 +26,7 @@ class Handler(http.server.BaseHTTPRequestHandler):
 
     def do_GET(self):
         login = self.headers.get("Authorization", "-")
-        print(self.number, self.path, login, flush=True)
+        print(f"{self.number} {self.path} {login}\n", end="", flush=True)  # in one piece: threads would mix
         if self.path == "/closing":  # without a word of warning
             self.close_connection = True
         if self.path == "/slow":
