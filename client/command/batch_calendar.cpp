@@ -101,8 +101,8 @@ void add_batch(const Book& book, const BatchState& state, const std::string& bas
 
 void add_grafts(const Book& book, std::vector<CalendarLine>& lines) {
   std::map<std::string, std::string> base_of;  // by batch
+  const auto batches = book.all<Batch>();
   for (const PlannedGraft& line : book.all<PlannedGraft>()) {
-    const auto batches = book.all<Batch>();
     const auto made = std::find_if(batches.begin(), batches.end(), [&](const Batch& batch) {
       return batch.pairing == line.pairing && !base_of.contains(batch.id);
     });
@@ -112,7 +112,7 @@ void add_grafts(const Book& book, std::vector<CalendarLine>& lines) {
       base_of[made->id] = line.id;
     }
   }
-  for (const Batch& batch : book.all<Batch>()) {
+  for (const Batch& batch : batches) {
     const BatchState state = state_of(book, batch);
     const auto base = base_of.find(batch.id);
     if (state.living() <= 0 && base == base_of.end()) continue;

@@ -25,13 +25,14 @@ struct Subjects {
 
 /// By scion: what was set out or picked from in that season.
 std::map<std::string, Subjects> subjects_in(const Book& book, const std::string& season) {
+  const SeasonCalendar seasons(book);
   std::set<std::string> keys;
   for (const SetOut& planted : book.all<SetOut>()) {
-    if (season_at(book, planted.at) == season) keys.insert(planted.subject);
+    if (seasons.at(planted.at) == season) keys.insert(planted.subject);
   }
   std::set<std::string> bearing;
   for (const Harvest& picked : book.all<Harvest>()) {
-    if (picked.subject.empty() || season_at(book, picked.at) != season) continue;
+    if (picked.subject.empty() || seasons.at(picked.at) != season) continue;
     keys.insert(picked.subject);
     bearing.insert(picked.subject);
   }
@@ -64,27 +65,29 @@ void add_shared_doubts(const CropSide& grafted, const CropSide& own,
 
 }  // namespace
 
-std::string season_at(const Book& book, sensors::Instant at) {
-  const SeasonClose* next = nullptr;
-  const auto closes = book.all<SeasonClose>();
-  for (const SeasonClose& close : closes) {
-    if (close.at >= at && (next == nullptr || close.at < next->at)) next = &close;
-  }
-  if (next != nullptr) return next->season;
-  const auto season = book.find<Season>("season");
-  return season ? season->season : "";
+SeasonCalendar::SeasonCalendar(const Book& book) : closes_(book.all<SeasonClose>()) {
+  std::stable_sort(closes_.begin(), closes_.end(),
+                   [](const SeasonClose& a, const SeasonClose& b) { return a.at < b.at; });
+  if (const auto season = book.find<Season>("season")) open_ = season->season;
+}
+
+const std::string& SeasonCalendar::at(sensors::Instant at) const {
+  const auto next = std::find_if(closes_.begin(), closes_.end(),
+                                 [at](const SeasonClose& close) { return close.at >= at; });
+  return next == closes_.end() ? open_ : next->season;
 }
 
 std::vector<std::string> seasons_picked(const Book& book) {
   auto pickings = book.all<Harvest>();
   std::stable_sort(pickings.begin(), pickings.end(),
                    [](const Harvest& a, const Harvest& b) { return a.at < b.at; });
-  std::vector<std::string> seasons;
+  const SeasonCalendar seasons(book);
+  std::vector<std::string> names;
   for (const Harvest& picked : pickings) {
-    const std::string season = season_at(book, picked.at);
-    if (seasons.empty() || seasons.back() != season) seasons.push_back(season);
+    const std::string& season = seasons.at(picked.at);
+    if (names.empty() || names.back() != season) names.push_back(season);
   }
-  return seasons;
+  return names;
 }
 
 std::vector<ScionCrops> crops_of(const Book& book, const std::string& season) {

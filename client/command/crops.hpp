@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "client/book/book.hpp"
+#include "client/season/season.hpp"
 #include "client/takes/worth.hpp"
 
 namespace takehold::client {
@@ -15,9 +16,18 @@ struct ScionCrops {
   std::vector<std::string> doubts{};  ///< sentences: what was left out, what else may be the reason
 };
 
-/// The season that something of this instant belongs to: the first that was closed after it, else
-/// the one the book holds; "" where there is none.
-std::string season_at(const Book& book, sensors::Instant at);
+/// Which season something belongs to. The book is read once, when this is made.
+class SeasonCalendar {
+ public:
+  explicit SeasonCalendar(const Book& book);
+  /// The first that was closed at or after that instant, else the one the book holds; "" where
+  /// there is none.
+  const std::string& at(sensors::Instant at) const;
+
+ private:
+  std::vector<SeasonClose> closes_;  ///< oldest first
+  std::string open_{};
+};
 
 /// Seasons that something was picked in, oldest first.
 std::vector<std::string> seasons_picked(const Book& book);

@@ -24,18 +24,13 @@ constexpr int kWide = 100;                // where names leave room for the long
 /// Scores of one plant: a row scored as a whole is one plant 0.
 using ScoresByPlant = std::map<std::pair<std::string, int>, std::vector<double>>;
 
-double mean_of(const std::vector<double>& scores) {
-  double sum = 0;
-  for (const double score : scores) sum += score;
-  return sum / static_cast<double>(scores.size());
-}
-
 std::map<std::string, ScoresByPlant> scores_in(const Book& book, const std::string& season,
                                                RemarkAbout about) {
+  const SeasonCalendar seasons(book);
   std::map<std::string, ScoresByPlant> scores;
   for (const Remark& remark : book.all<Remark>()) {
     if (remark.about != about || !remark.score) continue;
-    if (season_at(book, remark.at) != season) continue;
+    if (seasons.at(remark.at) != season) continue;
     const GrownPlants plants = grown_plants(book, remark.subject);
     auto& of_it = scores[plants.variety + (plants.grafted ? " (grafted)" : "")];
     for (const int plant : remark.plants.empty() ? std::vector{0} : remark.plants) {
@@ -46,10 +41,11 @@ std::map<std::string, ScoresByPlant> scores_in(const Book& book, const std::stri
 }
 
 /// Sown in no season before that one.
-bool is_first_time(const Book& book, const std::string& variety, const std::string& season) {
+bool is_first_time(const Book& book, const SeasonCalendar& seasons, const std::string& variety,
+                   const std::string& season) {
   for (const Sowing& sowing : book.all<Sowing>()) {
     if (variety_of_lot(book, sowing.lot) != variety) continue;
-    if (season_at(book, sowing.at) != season) return false;
+    if (seasons.at(sowing.at) != season) return false;
   }
   return true;
 }
@@ -112,7 +108,7 @@ std::string last_scored(const Book& book, RemarkAbout about) {
   for (const Remark& remark : book.all<Remark>()) {
     if (remark.about == about && (!last || remark.at > *last)) last = remark.at;
   }
-  return last ? season_at(book, *last) : "";
+  return last ? SeasonCalendar(book).at(*last) : "";
 }
 
 std::vector<RankedVariety> ranking_in(const Book& book, const std::string& season,
@@ -122,10 +118,11 @@ std::vector<RankedVariety> ranking_in(const Book& book, const std::string& seaso
     scored.push_back({variety, {}});
     for (const auto& [plant, scores] : plants) scored.back().by_plant.push_back(mean_of(scores));
   }
+  const SeasonCalendar seasons(book);
   std::vector<RankedVariety> all;
   for (Ranked& ranked : ranking_of(std::move(scored))) {
     const std::string name = ranked.variety.substr(0, ranked.variety.find(" (grafted)"));
-    const bool first = is_first_time(book, name, season);
+    const bool first = is_first_time(book, seasons, name, season);
     all.push_back({std::move(ranked), first});
   }
   return all;

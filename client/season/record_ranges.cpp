@@ -29,6 +29,13 @@ bool is_object(const std::string& text) {
   return text.empty() || nlohmann::json::parse(text, nullptr, false).is_object();
 }
 
+/// So many plants, some or all of them named by their numbers.
+template <class T>
+void counted_plants(const T& record, const Require& require) {
+  require(record.count >= 1, "count", kOne);
+  require(are_numbers(record.plants, record.count), "plants", kNumbers);
+}
+
 }  // namespace
 
 void ranges(const Sowing& sowing, const Require& require) {
@@ -75,13 +82,11 @@ void ranges(const BatchEvent& event, const Require& require) {
 }
 
 void ranges(const Loss& loss, const Require& require) {
-  require(loss.count >= 1, "count", kOne);
-  require(are_numbers(loss.plants, loss.count), "plants", kNumbers);
+  counted_plants(loss, require);
 }
 
 void ranges(const Cull& cull, const Require& require) {
-  require(cull.count >= 1, "count", kOne);
-  require(are_numbers(cull.plants, cull.count), "plants", kNumbers);
+  counted_plants(cull, require);
 }
 
 void ranges(const Finish& finish, const Require& require) {
@@ -106,8 +111,7 @@ void ranges(const PlannedGraft& line, const Require& require) {
 }
 
 void ranges(const SetOut& set_out, const Require& require) {
-  require(set_out.count >= 1, "count", kOne);
-  require(are_numbers(set_out.plants, set_out.count), "plants", kNumbers);
+  counted_plants(set_out, require);
   const auto height = set_out.union_height.value_or(Millimetres::mm(0));
   require(height >= kLowestUnion && height <= kHighestUnion, "union_height_mm", "is -300 to 1000");
   require(!set_out.union_height || kind_of_key(set_out.subject) == Kind::batch, "union_height_mm",

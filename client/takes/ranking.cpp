@@ -6,6 +6,11 @@
 #include <numeric>
 
 namespace takehold::client {
+
+double mean_of(const std::vector<double>& values) {
+  return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
+}
+
 namespace {
 
 constexpr double kAssumedSd = 1;       // points, where no variety has two plants
@@ -16,10 +21,6 @@ struct Scatter {
   double sd = kAssumedSd;
   double freedom = kAssumedFreedom;
 };
-
-double mean_of(const std::vector<double>& values) {
-  return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
-}
 
 Scatter pooled(const std::vector<Scored>& varieties) {
   double square = 0, freedom = 0;

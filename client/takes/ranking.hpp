@@ -12,6 +12,9 @@ struct Scored {
   std::vector<double> by_plant{};
 };
 
+/// Of at least one value.
+double mean_of(const std::vector<double>& values);
+
 struct Ranked {
   std::string variety{};
   int plants = 0;
