@@ -35,12 +35,7 @@ Sorted sort_stems(std::span<const Micrometres> stems, const char* side) {
     throw sensors::Refused({"too-many-stems", fmt::format("{} {} at once", stems.size(), side),
                             fmt::format("at most {} can be matched", kMostStems), "", ""});
   }
-  for (const Micrometres um : stems) {
-    if (um < 0 || um > kWidest) {
-      throw sensors::Refused(
-          {"bad-diameter", fmt::format("{} µm is not a stem's diameter", um), "", side, ""});
-    }
-  }
+  for (const Micrometres um : stems) check_diameter(um, side);
   Sorted sorted;
   sorted.place.resize(stems.size());
   std::iota(sorted.place.begin(), sorted.place.end(), std::size_t{0});
@@ -73,18 +68,6 @@ struct Weights {
 
 enum class Step : std::uint8_t { skip_rootstock, skip_scion, join };
 
-// The decisions of the programme, one byte a cell, row by row.
-class Steps {
- public:
-  Steps(std::size_t rows, std::size_t columns) : columns_(columns), cells_(rows * columns) {}
-  Step* row(std::size_t i) { return cells_.data() + i * columns_; }
-  Step at(std::size_t i, std::size_t j) const { return cells_[i * columns_ + j]; }
-
- private:
-  std::size_t columns_;
-  std::vector<Step> cells_;
-};
-
 // The scions that rootstock x may carry: [first, last). Both rise with x, so the walk never
 // returns; an equal scion is always allowed, so what lies on the far side of x never hides the near
 // side.
@@ -99,28 +82,54 @@ struct Range {
   }
 };
 
+// The decisions of the programme, one byte a cell, of the allowed cells alone. Left of a row's
+// range nothing is joined any more, so the row above holds; right of it nothing was joined yet, so
+// the range's last cell does.
+class Steps {
+ public:
+  void add_row(const Range& range) {
+    rows_.push_back({range, cells_.size()});
+    cells_.resize(cells_.size() + (range.last - range.first));
+  }
+  Step* row() { return cells_.data() + rows_.back().begin; }
+  Step at(std::size_t i, std::size_t j) const {
+    const Row& row = rows_[i];
+    if (j < row.range.first) return Step::skip_rootstock;
+    if (j >= row.range.last) return Step::skip_scion;
+    return cells_[row.begin + j - row.range.first];
+  }
+
+ private:
+  struct Row {
+    Range range;
+    std::size_t begin;
+  };
+  std::vector<Row> rows_{};
+  std::vector<Step> cells_{};
+};
+
 Steps align(const Sorted& x, const Sorted& y, const Tolerance& tolerance) {
-  const std::size_t width = y.um.size();
   const Weights weights = Weights::of(x, y);
-  Steps steps(x.um.size(), width);
-  std::vector<std::int64_t> best(width + 1, 0);  // of the row above, overwritten from the left
+  Steps steps;
+  std::vector<std::int64_t> best(y.um.size() + 1, 0);  // of the row above, overwritten in its range
   Range range;
   for (std::size_t i = 0; i < x.um.size(); ++i) {
+    const std::size_t known = range.last;
     range.move_to(x.um[i], y.um, tolerance);
-    Step* step = steps.row(i);
-    std::int64_t diagonal = 0;
-    std::int64_t left = 0;
-    for (std::size_t j = 0; j < width; ++j) {
+    std::fill(best.begin() + static_cast<std::ptrdiff_t>(known),
+              best.begin() + static_cast<std::ptrdiff_t>(range.last) + 1, best[known]);
+    steps.add_row(range);
+    Step* step = steps.row();
+    std::int64_t diagonal = best[range.first];
+    std::int64_t left = diagonal;
+    for (std::size_t j = range.first; j < range.last; ++j) {
       const std::int64_t above = best[j + 1];
+      const std::int64_t joined = diagonal + weights.worth(x, i, y, j);
       std::int64_t now = std::max(above, left);
-      step[j] = left > above ? Step::skip_scion : Step::skip_rootstock;
-      if (j >= range.first && j < range.last) {
-        const std::int64_t joined = diagonal + weights.worth(x, i, y, j);
-        if (joined > now) {
-          now = joined;
-          step[j] = Step::join;
-        }
-      }
+      Step done = left > above ? Step::skip_scion : Step::skip_rootstock;
+      done = joined > now ? Step::join : done;
+      now = std::max(now, joined);
+      *step++ = done;
       diagonal = above;
       best[j + 1] = left = now;
     }
@@ -137,6 +146,12 @@ std::vector<std::size_t> unused(const std::vector<bool>& used) {
 }
 
 }  // namespace
+
+void check_diameter(Micrometres um, const char* side) {
+  if (um >= 0 && um <= kWidest) return;
+  throw sensors::Refused(
+      {"bad-diameter", fmt::format("{} µm is not a stem's diameter", um), "", side, ""});
+}
 
 Micrometres clip_size(Micrometres diameter) {
   if (diameter <= 1750) return 1500;
