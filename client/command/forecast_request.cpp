@@ -2,17 +2,15 @@
 
 #include <algorithm>
 
-#include "client/command/lot_seen.hpp"
+#include "client/command/grafts_wanted.hpp"
 #include "client/command/season_request.hpp"
 #include "client/plan/counts.hpp"
 #include "client/plan/sown_parts.hpp"
-#include "client/plan/take_tail.hpp"
 #include "client/season/planned.hpp"
 
 namespace takehold::client {
 namespace {
 
-constexpr int kMostGraftsPerPlant = 4;
 constexpr int kDaysBeyond = 14;  // after the last day in time that are still looked at
 constexpr int kMostDays = 140;
 
@@ -22,7 +20,7 @@ class Gatherer {
       : book_(book),
         now_(now),
         plan_(request_of(book, book.time_zone().day_of(now), regime)),
-        takes_(tallies()) {
+        wanted_(book, now, plan_) {
     request().today = plan_.made_on;
     request().season = plan_.season;
     request().benches = plan_.benches;
@@ -57,12 +55,6 @@ class Gatherer {
 
  private:
   ForecastRequest& request() { return told_.request; }
-
-  std::vector<Tally> tallies() const {
-    std::vector<Tally> tallies;
-    for (const auto& [names, tally] : plan_.takes) tallies.push_back(tally);
-    return tallies;
-  }
 
   bool shares_with(const std::vector<std::string>& only, const Pairing& pairing) const {
     return std::any_of(plan_.pairings.begin(), plan_.pairings.end(), [&](const Pairing& other) {
@@ -108,40 +100,18 @@ class Gatherer {
     return shares;
   }
 
-  /// Grafts of this pairing that live, or were finished, this season.
-  int made(const Pairing& pairing) const {
-    int living = 0;
-    for (const Batch& batch : book_.all<Batch>()) {
-      if (batch.pairing != pairing.id || batch.at < now_ - kSeedlingLife) continue;
-      const BatchState state = state_of(book_, batch);
-      living += state.living() + (state.finish ? state.finish->given : 0);
-    }
-    return living;
-  }
-
-  /// The fewest that reach the season's confidence if all of them can be made.
-  int grafts_for(const TakeBelief& take, int want) const {
-    const int most = kMostGraftsPerPlant * want + kMostGraftsPerPlant;
-    const auto tail = take_tail(take, want, most);
-    const auto enough = std::find_if(
-        tail.begin(), tail.end(), [&](double chance) { return chance >= plan_.season.confidence; });
-    return static_cast<int>(enough - tail.begin());
-  }
-
   void add_pairing(const Pairing& pairing) {
     ForecastPairing known;
     known.id = pairing.id;
     known.scion = pairing.scion;
     known.rootstock = pairing.rootstock;
     known.weight = pairing.weight;
-    const int already = made(pairing);
-    known.want = std::max(0, pairing.want - already);
+    known.want = std::max(0, pairing.want - wanted_.made(pairing));
     known.rootstocks = side_of(pairing, Side::rootstock);
     known.scions = side_of(pairing, Side::scion);
     if (known.rootstocks.empty() && known.scions.empty()) return;
-    const auto own = plan_.takes.find(pairing.names());
-    known.take = own == plan_.takes.end() ? takes_.belief_untried() : takes_.belief(own->second);
-    known.grafts = std::max(1, grafts_for(known.take, known.want));
+    known.take = wanted_.take(pairing);
+    known.grafts = std::max(1, wanted_.still(pairing));
     const auto length = std::chrono::ceil<std::chrono::days>(plan_.regime_length);
     known.last_on = pairing.ready_on.value_or(plan_.season.ready_on) +
                     std::chrono::days(plan_.season.window_days) - length;
@@ -149,7 +119,6 @@ class Gatherer {
       if (planned.pairing != pairing.id) continue;
       known.planned_on = planned.graft_on;
       known.promised = planned.probability;
-      known.grafts = std::max(1, planned.grafts - already);
     }
     request().pairings.push_back(std::move(known));
   }
@@ -157,7 +126,7 @@ class Gatherer {
   const Book& book_;
   sensors::Instant now_;
   PlanRequest plan_;
-  TakeModel takes_;
+  GraftsWanted wanted_;
   BookForecast told_{};
   std::vector<const Pairing*> asked_{};
   std::vector<SownSeed> seeds_{};

@@ -5,7 +5,6 @@
 #include <algorithm>
 
 #include "client/command/batch_view.hpp"
-#include "client/command/match_book.hpp"
 #include "client/command/opened_book.hpp"
 #include "client/command/plant_words.hpp"
 #include "client/season/planned.hpp"
@@ -75,18 +74,19 @@ bool draw_sowing_sheet(SheetPage& page, const Book& book, Day day) {
   return true;
 }
 
-void draw_graft_sheet(SheetPage& page, const Book& book, const Pairing& pairing, Units units) {
-  const MeasuredPairing measured = measured_stems(book, pairing);
-  const StemMatch match = match_sides(measured.rootstocks, measured.scions, season_tolerance(book));
-  page.title(fmt::format("{} {} on {}: {}", pairing.id, pairing.scion, pairing.rootstock,
-                         counted(static_cast<long long>(match.matching.count()), "pair", "pairs")));
+void draw_graft_sheet(SheetPage& page, const Book& book, const BookMatch& told,
+                      const MatchShare& share, Units units) {
+  const StemMatch& match = told.match;
+  page.title(fmt::format("{} {} on {}: {}", share.pairing, share.scion, share.rootstock,
+                         counted(share.count, "pair", "pairs")));
   const auto stem = [units](Micrometres um) {
     return bare(sensors::Millimetres::mm(static_cast<double>(um) / 1000.0), units);
   };
   const std::string unit(unit_of_length(units));
   std::vector<std::vector<std::string>> rows;
   int place = 0;
-  for (const StemPair& pair : match.matching.pairs) {
+  for (const std::size_t index : pairs_of(match, share.pairing)) {
+    const StemPair& pair = match.matching.pairs[index];
     const auto below = match.rootstocks.stems[pair.rootstock];
     const auto above = match.scions.stems[pair.scion];
     rows.push_back({std::to_string(++place), match.rootstocks.names[pair.rootstock], stem(below),
@@ -106,15 +106,18 @@ void draw_graft_sheet(SheetPage& page, const Book& book, const Pairing& pairing,
   const auto& zone = book.time_zone();
   page.paragraph(fmt::format(
       "Stems as measured {}. The tray is filled in this order. A clip marked ! fits the thicker "
-      "stem; put the scion's edge against one edge of the cut. Left over: {} and {}.",
-      measured.oldest ? zone.local_text(*measured.oldest) : "at no noted time",
+      "stem; put the scion's edge against one edge of the cut. A pair made otherwise is noted as "
+      "R7-S3: the rootstock's number, the scion's. Left over in all: {} and {}.",
+      told.oldest ? zone.local_text(*told.oldest) : "at no noted time",
       counted(static_cast<long long>(match.matching.rootstocks_left_over.size()), "rootstock",
               "rootstocks"),
       counted(static_cast<long long>(match.matching.scions_left_over.size()), "scion", "scions")));
   page.caution(
       "Cut away from the fingers, with a fresh blade. Cut the rootstock below its seed leaves, so "
-      "that it cannot sucker. Dip blade and hands in 20 % dried skimmed milk between plants, or in "
-      "bleach 1:10: gloves, open window, and never bleach together with acid or ammonia.");
+      "that it cannot sucker. Dip blade and hands between plants in 20 % dried skimmed milk with a "
+      "drop of washing-up liquid, or in bleach 1:10: gloves, open window, and never bleach "
+      "together "
+      "with acid or ammonia. One infected plant can infect the next twenty that the blade cuts.");
 }
 
 void draw_chamber_card(SheetPage& page, const daemon::Regime& regime,

@@ -3,9 +3,8 @@
 
 #include <optional>
 
-#include "client/book/book.hpp"
+#include "client/command/match_book.hpp"
 #include "client/print/sheet_page.hpp"
-#include "client/season/pairing.hpp"
 #include "daemon/healing/regime.hpp"
 #include "sensors/quantity/calendar.hpp"
 
@@ -15,9 +14,9 @@ namespace takehold::client {
 /// was really sown. False, and nothing drawn, where there are none.
 bool draw_sowing_sheet(SheetPage& page, const Book& book, Day day);
 
-/// Who goes onto whom, in tray order, with the clip for each and boxes for the work; from the last
-/// full measurements. Throws Refused "not-measured" as `match P`.
-void draw_graft_sheet(SheetPage& page, const Book& book, const Pairing& pairing, Units units);
+/// Who goes onto whom of one pairing, in tray order, with the clip for each and boxes for the work.
+void draw_graft_sheet(SheetPage& page, const Book& book, const BookMatch& told,
+                      const MatchShare& share, Units units);
 
 /// A card to hang on the chamber: stage by stage what the air should be and what to do; with
 /// `grafted_at` the days by the calendar.

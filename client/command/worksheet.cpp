@@ -1,6 +1,7 @@
 // worksheet: the pages taken to the bench on a day of work.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "client/command/batch_view.hpp"
@@ -37,9 +38,15 @@ class Worksheet {
                               sensors::to_string(day_), "takehold calendar"});
     }
   }
-  void graft(const Pairing& pairing, Units units) {
-    draw_graft_sheet(page_, book_, pairing, units);
-    parts_.push_back("graft " + pairing.id);
+  /// Together, for they may share rootstocks.
+  void graft(const std::vector<Pairing>& pairings, sensors::Instant now, Units units) {
+    if (pairings.empty()) return;
+    const BookMatch told =
+        match_in_book(book_, {pairings, season_tolerance(book_), pairings.size() > 1}, now);
+    for (const MatchShare& share : told.match.shares) {
+      draw_graft_sheet(page_, book_, told, share, units);
+      parts_.push_back("graft " + share.pairing);
+    }
   }
   void chamber(const daemon::Regime& regime, std::optional<Instant> grafted_at, Units units) {
     draw_chamber_card(page_, regime, grafted_at, book_.time_zone(), units);
@@ -65,16 +72,21 @@ daemon::Regime season_regime(const Book& book) {
 // Everything planned for the day, where it is known well enough to be printed.
 void add_planned(Worksheet& sheet, const Book& book, Day day, Context& context) {
   sheet.sowing(false);
+  std::vector<Pairing> ready;
+  const auto measured = measured_pairings(book);
   for (const PlannedGraft& graft : book.all<PlannedGraft>()) {
     if (graft.graft_on != day) continue;
-    const auto pairing = book.find<Pairing>(graft.pairing);
-    if (!pairing) continue;
-    try {
-      sheet.graft(*pairing, context.units);
-    } catch (const sensors::Refused& refused) {
-      context.out.note({refused.problem().code, pairing->id, refused.problem().sentence()});
+    const auto known = std::find_if(measured.begin(), measured.end(), [&](const Pairing& pairing) {
+      return pairing.id == graft.pairing;
+    });
+    if (known != measured.end()) {
+      ready.push_back(*known);
+    } else {
+      context.out.note({"not-measured", graft.pairing,
+                        "no seedling of one side has been measured in full: takehold measure"});
     }
   }
+  sheet.graft(ready, context.now, context.units);
   if (sheet.parts().empty()) {
     throw sensors::Refused({"nothing-to-print", "nothing is planned for this day", "",
                             sensors::to_string(day), "name it: --sowing, --graft P1, --chamber"});
@@ -98,7 +110,7 @@ void print_worksheet(const Typed& words, Context& context) {
   Paper paper = open_paper(words.paper, paper_size(words.paper.paper), context.now);
   Worksheet sheet(book, paper, day, heading_of(words));
   if (words.sowing) sheet.sowing(true);
-  for (const Pairing& pairing : pairings) sheet.graft(pairing, context.units);
+  sheet.graft(pairings, context.now, context.units);
   if (batch) {
     sheet.chamber(regime_of(*batch), batch->at, context.units);
   } else if (words.chamber) {

@@ -11,7 +11,7 @@ int main(int argc, char** argv) {
   const auto cover = takehold::client::cover_forecasts(seed, seasons, 400);
   fmt::print(
       "{} seasons, seed {}: held {:.1f} % (the forecasts themselves say {:.1f} %), before "
-      "{}, after {}, p10 to p90 {:.2f} days apart on average\n",
-      cover.seasons, seed, 100 * cover.share(), 100 * cover.expected, cover.before, cover.after,
-      cover.width_days);
+      "{} ({:.0f}), after {} ({:.0f}), p10 to p90 {:.2f} days apart on average\n",
+      cover.seasons, seed, 100 * cover.share(), 100 * cover.expected, cover.before,
+      cover.expected_before, cover.after, cover.expected_after, cover.width_days);
 }

@@ -13,6 +13,7 @@ struct ForecastCoverage {
   int held = 0;         ///< within p10..p90
   double expected = 0;  ///< the chances that the forecasts themselves gave those days
   int before = 0, after = 0;
+  double expected_before = 0, expected_after = 0;  ///< seasons, by the forecasts' own chances
   double width_days = 0;
 
   double share() const { return static_cast<double>(held) / seasons; }
@@ -42,8 +43,14 @@ inline ForecastCoverage cover_forecasts(std::uint64_t seed, int seasons, int sim
     cover.before += day < told.graft_on->p10 ? 1 : 0;
     cover.after += day > told.graft_on->p90 ? 1 : 0;
     for (const DayOutlook& outlook : told.by_day) {
-      const bool inside = outlook.on >= told.graft_on->p10 && outlook.on <= told.graft_on->p90;
-      if (inside) cover.expected += outlook.best / (1 - told.never) / seasons;
+      const double chance = outlook.best / (1 - told.never);
+      if (outlook.on < told.graft_on->p10) {
+        cover.expected_before += chance;
+      } else if (outlook.on > told.graft_on->p90) {
+        cover.expected_after += chance;
+      } else {
+        cover.expected += chance / seasons;
+      }
     }
     cover.width_days +=
         static_cast<double>((told.graft_on->p90 - told.graft_on->p10).count()) / seasons;
