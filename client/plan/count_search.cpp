@@ -36,22 +36,36 @@ bool CountSearch::reaches(SeedCounts seeds, double target) {
 }
 
 std::optional<SeedCounts> CountSearch::begin(double target) {
-  SeedCounts seeds{0, 0};
-  for (int n = std::max(0, fewest_grafts_);; n += std::max(1, n / 4)) {
-    const SeedCounts next{std::min(std::max(0, n - costs_.rootstock().sown()), limits_.rootstock),
-                          std::min(std::max(0, n - costs_.scion().sown()), limits_.scion)};
-    if (reaches(next, target)) return next;
-    if (next == limits_) return std::nullopt;
-    seeds = next;
+  const auto& [least, most] = window_;
+  for (int n = fewest_grafts_;; n += std::max(1, n / 4)) {
+    const SeedCounts seeds{
+        std::clamp(n - costs_.rootstock().sown(), least.rootstock, most.rootstock),
+        std::clamp(n - costs_.scion().sown(), least.scion, most.scion)};
+    if (reaches(seeds, target)) return seeds;
+    if (seeds == most) return std::nullopt;
   }
 }
 
+// Beyond this many scion seeds a row cannot become the cheapest.
+int CountSearch::most_worth_trying(int rootstock) const {
+  if (!best_) return window_.most.scion;
+  const double left = best_->cost - costs_.graft() * fewest_grafts_;
+  int fits = window_.least.scion - 1, above = window_.most.scion + 1;
+  while (above - fits > 1) {
+    const int middle = fits + (above - fits) / 2;
+    (costs_.of(SeedCounts{rootstock, middle}) < left ? fits : above) = middle;
+  }
+  return fits;
+}
+
 std::optional<int> CountSearch::fewest_scions(int rootstock, int near, double target) {
-  near = std::clamp(near, 0, limits_.scion);
-  int fails = -1, holds = near, step = grain_at(near);
+  const int least = window_.least.scion, most = most_worth_trying(rootstock);
+  if (most < least) return std::nullopt;
+  near = std::clamp(near, least, most);
+  int fails = least - 1, holds = near, step = grain_at(near);
   if (reaches({rootstock, near}, target)) {
-    for (; holds > 0; step *= 2) {
-      const int lower = std::max(0, holds - step);
+    for (; holds > least; step *= 2) {
+      const int lower = std::max(least, holds - step);
       if (!reaches({rootstock, lower}, target)) {
         fails = lower;
         break;
@@ -61,8 +75,8 @@ std::optional<int> CountSearch::fewest_scions(int rootstock, int near, double ta
   } else {
     fails = near;
     for (;; step *= 2) {
-      if (fails >= limits_.scion) return std::nullopt;
-      holds = std::min(limits_.scion, fails + step);
+      if (fails >= most) return std::nullopt;
+      holds = std::min(most, fails + step);
       if (reaches({rootstock, holds}, target)) break;
       fails = holds;
     }
@@ -82,7 +96,7 @@ bool CountSearch::try_row(int rootstock, int& scions, double target) {
   scions = *fewest;
   bool cheaper = false;
   double given_up_at = costs_.of(SeedCounts{rootstock, scions}) + kSpent * costs_.graft();
-  for (int n = scions; n <= limits_.scion; n += 1 + n / 30) {
+  for (int n = scions; n <= window_.most.scion; n += 1 + n / 30) {
     const SeedCounts seeds{rootstock, n};
     const double seed_cost = costs_.of(seeds);
     if (seed_cost > given_up_at) break;
@@ -100,8 +114,7 @@ bool CountSearch::try_row(int rootstock, int& scions, double target) {
 void CountSearch::walk(SeedCounts from, int direction, double target) {
   int scions = from.scion;
   int without = 0;
-  for (int n = from.rootstock; n >= 0 && n <= limits_.rootstock && without < kPatience;
-       n += direction * step_at(n)) {
+  for (int n = from.rootstock; has_row(n) && without < kPatience; n += direction * step_at(n)) {
     without = try_row(n, scions, target) ? 0 : without + 1;
   }
 }
@@ -129,7 +142,7 @@ std::optional<PairCounts> CountSearch::cheapest(double target, std::optional<See
     const SeedCounts found = best_->counts.seeds;
     for (const int n : {found.rootstock - step, found.rootstock + step}) {
       int scions = found.scion;
-      if (n >= 0 && n <= limits_.rootstock) try_row(n, scions, target);
+      if (has_row(n)) try_row(n, scions, target);
     }
   }
   return best_->counts;

@@ -41,15 +41,15 @@ class CountCosts {
 
 /// Searches seeds of both sides and grafts together, all free: for a rising and a falling number of
 /// rootstock seeds the fewest scion seeds that can do, and more of them as long as fewer grafts pay
-/// for it. A direction ends after two rows without a cheaper one. `limits` are the most seeds tried
-/// on either side.
+/// for it. A direction ends after two rows without a cheaper one. No counts outside `window` are
+/// tried.
 class CountSearch {
  public:
   CountSearch(PairSeasons& seasons, const PairChance& chance, const CountCosts& costs,
-              SeedCounts limits)
-      : seasons_(seasons), chance_(chance), costs_(costs), limits_(limits) {}
+              const CountWindow& window)
+      : seasons_(seasons), chance_(chance), costs_(costs), window_(window) {}
 
-  /// Nothing when not even the limits reach `target`. `near`: where to begin, if known.
+  /// Nothing when nothing in the window reaches `target`. `near`: where to begin, if known.
   std::optional<PairCounts> cheapest(double target, std::optional<SeedCounts> near = std::nullopt);
 
  private:
@@ -58,7 +58,11 @@ class CountSearch {
     double cost;
   };
   std::optional<SeedCounts> begin(double target);
+  bool has_row(int rootstock) const {
+    return rootstock >= window_.least.rootstock && rootstock <= window_.most.rootstock;
+  }
   bool reaches(SeedCounts seeds, double target);
+  int most_worth_trying(int rootstock) const;
   std::optional<int> fewest_scions(int rootstock, int near, double target);
   bool try_row(int rootstock, int& scions, double target);
   void walk(SeedCounts from, int direction, double target);
@@ -67,7 +71,7 @@ class CountSearch {
   PairSeasons& seasons_;
   const PairChance& chance_;
   const CountCosts& costs_;
-  SeedCounts limits_;
+  CountWindow window_;
   int fewest_grafts_ = 0;
   std::optional<Best> best_{};
 };

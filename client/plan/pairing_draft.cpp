@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "client/plan/age_search.hpp"
-#include "client/plan/count_descent.hpp"
+#include "client/plan/count_choice.hpp"
 #include "client/plan/counts.hpp"
 #include "client/plan/graft_day.hpp"
 #include "client/plan/limiting.hpp"
@@ -13,8 +13,8 @@ namespace takehold::client {
 namespace {
 
 constexpr int kCoarseSeasons = 384;  // where the search looks around; all seasons decide
-constexpr std::size_t kCorrections = 4;
-constexpr double kBelowBest = 0.01;      // given away when the confidence is out of reach
+constexpr int kFurthest = 60;        // seeds from there, to either side, that are matched at once
+constexpr double kBelowBest = 0.01;  // given away when the confidence is out of reach
 constexpr double kEnoughGrafts = 0.002;  // what fewer grafts may cost where seed is short
 
 SeedCounts most_tried(const PairDraft& draft) {
@@ -125,60 +125,27 @@ class Drafting {
     return {draft_.rootstock, draft_.scion, draft_.shifts, basis_.counter, store};
   }
 
-  // More pairs than the grafts worth making are not told apart: half as many again as are needed
-  // where pairs never lack.
-  int most_pairs() const {
-    const double confidence = basis_.request.season.confidence;
-    int grafts = draft_.pairing->want;
-    while (grafts < chance_.most_grafts() && chance_.tail(grafts) < confidence) ++grafts;
-    return std::min(chance_.most_grafts(), grafts + grafts / 2 + 4);
-  }
-
-  // Counts worth judging in all seasons: the cheapest of few seasons, again and again with the
-  // target corrected by what their luck is worth there, until the same come back.
-  std::vector<SeedCounts> promising(CountSearch& look, PairSeasons& coarse, PairSeasons& fine) {
-    const double confidence = basis_.request.season.confidence;
-    std::vector<SeedCounts> found;
-    const bool is_again = draft_.needed != PairCounts{};
-    auto at = look.cheapest(std::min(confidence + luck_, 1.0),
-                            is_again ? std::optional(draft_.needed.seeds) : std::nullopt);
-    while (at && found.size() < kCorrections &&
-           std::find(found.begin(), found.end(), at->seeds) == found.end()) {
-      found.push_back(at->seeds);
-      if (found.size() == 1) {
-        fine.expect({at->seeds.rootstock + at->seeds.rootstock / 6 + 3,
-                     at->seeds.scion + at->seeds.scion / 6 + 3});
-      }
-      luck_ = chance_.probability(coarse.spread(at->seeds), at->grafts) -
-              chance_.probability(fine.spread(at->seeds), at->grafts);
-      at = look.cheapest(std::min(confidence + luck_, 1.0), at->seeds);
-    }
-    return found;
-  }
-
   void count() {
-    const double confidence = basis_.request.season.confidence;
     const CountCosts costs(draft_.rootstock, draft_.scion, prices_of(basis_.request.season));
-    PairSeasons coarse = seasons_of(coarse_), fine = seasons_of(store_);
-    coarse.count_up_to(most_pairs());
-    fine.count_up_to(most_pairs());
+    const SeedCounts limits = most_tried(draft_);
+    PairSeasons few = seasons_of(coarse_), all = seasons_of(store_);
     const int likely = 5 * draft_.pairing->want + 24;
-    coarse.expect({likely, likely});
-    CountSearch look(coarse, chance_, costs, most_tried(draft_));
-    const auto starts = promising(look, coarse, fine);
-    CountDescent decide(fine, chance_, costs, most_tried(draft_));
-    const auto found = starts.empty() ? std::nullopt : decide.cheapest(starts, confidence);
-    if (found) return keep(*found, fine, true);
-    const double best =
-        chance_.probability(coarse.spread(most_tried(draft_)), chance_.most_grafts());
-    const auto least = look.cheapest(std::max(0.0, best - kBelowBest));
-    keep(least.value_or(PairCounts{}), fine, false);
+    if (likely <= CountWindow::kWidest) {
+      few.match_within({{}, {std::min(likely, limits.rootstock), std::min(likely, limits.scion)}});
+    }
+    CountChoice choice(few, all, chance_, costs, limits);
+    const auto before =
+        draft_.needed == PairCounts{} ? std::nullopt : std::optional(draft_.needed.seeds);
+    const auto found = choice.cheapest(confidence(), before);
+    keep(found ? *found : choice.nearly_best(kBelowBest), all, found.has_value());
   }
 
-  void keep(const PairCounts& counts, PairSeasons& fine, bool reached) {
+  double confidence() const { return basis_.request.season.confidence; }
+
+  void keep(const PairCounts& counts, PairSeasons& all, bool reached) {
     draft_.needed = counts;
     draft_.reached = reached;
-    draft_.needed_spread = fine.spread(counts.seeds);
+    draft_.needed_spread = all.spread(counts.seeds);
   }
 
   const PlanBasis& basis_;
@@ -191,7 +158,6 @@ class Drafting {
   DrawStore coarse_;  // few seasons, to look around
   DrawStore store_;
   std::vector<int> ages_{};
-  double luck_ = 0;  // how much better the coarse seasons are than all
 };
 
 }  // namespace

@@ -49,7 +49,7 @@ class PairGain {
         store_(kPlanSeed, std::min(kGainSeasons, basis.request.seasons)),
         seasons_(draft.rootstock, draft.scion, draft.shifts, basis.counter, store_),
         grafts_(draft.needed.grafts) {
-    seasons_.expect(draft.needed.seeds);
+    seasons_.match_within(CountWindow::up_to(draft.needed.seeds));
   }
   double at(SeedCounts seeds) { return chance_.useful(seasons_.spread(seeds), grafts_); }
 

@@ -77,6 +77,7 @@ TEST_F(AtTwentyTwo, more_seed_never_lowers_any_season) {
   waves.evenly = true;
   for (const SidePlan& below : {rootstock(), waves}) {
     PairSeasons seasons(below, scion(), {-2, -1, 0, 1, 2}, tenth_, few_);
+    seasons.match_within({{10, 10}, {30, 15}});  // the last step is beyond it
     auto last = seasons.pairs({10, 10});
     for (int more = 1; more <= 6; ++more) {
       const auto now = seasons.pairs({10 + 3 * more, 10 + more});
@@ -97,6 +98,34 @@ TEST_F(AtTwentyTwo, answers_depend_on_nothing_but_the_question) {
   DrawStore luck(2, 300);
   EXPECT_NE(PairSeasons(rootstock(), scion(), {-2, -1, 0, 1, 2}, tenth_, luck).pairs({24, 25}),
             first);
+}
+
+// Every count of a window matched at once, against each by itself: two waves and a sowing that is
+// there already below, two lots one after the other above.
+TEST_F(AtTwentyTwo, counts_matched_at_once_are_those_matched_one_by_one) {
+  SidePlan below = rootstock();
+  below.parts.resize(3, below.parts.front());
+  below.parts[0].sown = 4;
+  below.parts[0].most = 0;
+  below.parts[1].wave = 1;
+  below.parts[2].wave = 2;
+  below.parts[2].days_to_graft = 24;
+  below.evenly = true;
+  SidePlan above = scion();
+  above.parts.push_back(above.parts.front());
+  above.parts[0].most = 9;
+  above.parts[1].lot.key = 3;
+  for (const SeedCounts least : {SeedCounts{0, 0}, SeedCounts{6, 3}, SeedCounts{2, 12}}) {
+    const SeedCounts most{least.rootstock + 9, least.scion + 8};
+    PairSeasons at_once(below, above, {-2, -1, 0, 1, 2}, tenth_, few_);
+    at_once.match_within({least, most});
+    PairSeasons one_by_one(below, above, {-2, -1, 0, 1, 2}, tenth_, few_);
+    for (int r = least.rootstock; r <= most.rootstock; ++r) {
+      for (int s = least.scion; s <= most.scion; ++s) {
+        EXPECT_EQ(at_once.pairs({r, s}), one_by_one.pairs({r, s})) << r << " " << s;
+      }
+    }
+  }
 }
 
 TEST_F(AtTwentyTwo, the_better_day_of_a_window_is_taken_and_ages_matter) {

@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "client/plan/age_search.hpp"
-#include "client/plan/count_search.hpp"
+#include "client/plan/count_choice.hpp"
 #include "client/plan/counts.hpp"
 #include "planned_pair.hpp"
 
@@ -95,17 +95,19 @@ TEST_P(SmallCases, cost_is_within_a_twentieth_of_an_exhaustive_scan) {
   SidePlan above = side_of(course, 2, Species::lycopersicum, {17, 3}, 19);
   below.parts[0].price_each = rootstock_price;
   above.parts[0].price_each = 0.1;
-  DrawStore store(kSeed, 512);
-  PairSeasons seasons(below, above, {-2, -1, 0, 1, 2}, counter, store);
+  DrawStore few_drawn(kSeed, 384), all_drawn(kSeed, 4096);
+  PairSeasons few(below, above, {-2, -1, 0, 1, 2}, counter, few_drawn);
+  PairSeasons seasons(below, above, {-2, -1, 0, 1, 2}, counter, all_drawn);
   const PairChance chance(TakeBelief(Chance{16, 4}), want, 60);
   const CountCosts costs(below, above, {0.05, graft_price, 2});
-  CountSearch search(seasons, chance, costs, {120, 120});
-  const auto found = search.cheapest(0.8);
+  const auto found =
+      CountChoice(few, seasons, chance, costs, {120, 120}).cheapest(0.8, std::nullopt);
   ASSERT_TRUE(found);
+  seasons.match_within({{}, {40, 90}});
   EXPECT_GE(chance.probability(seasons.spread(found->seeds), found->grafts), 0.8 - kReached);
   double cheapest = INFINITY;
   for (int r = want; r <= 40; ++r) {
-    for (int s = want; s <= 70; ++s) {
+    for (int s = want; s <= 90; ++s) {
       if (costs.of(SeedCounts{r, s}) + graft_price * want >= cheapest) break;
       const auto grafts = chance.fewest_grafts(seasons.spread({r, s}), 0.8);
       if (grafts) cheapest = std::min(cheapest, costs.of(PairCounts{{r, s}, *grafts}));
@@ -118,16 +120,16 @@ INSTANTIATE_TEST_SUITE_P(Prices, SmallCases,
                          testing::Combine(testing::Values(1, 2, 4), testing::Values(0.1, 0.5, 2.0),
                                           testing::Values(0.2, 2.0)));
 
-TEST(CountSearch, says_when_the_confidence_is_out_of_reach) {
+TEST(CountChoice, says_when_the_confidence_is_out_of_reach) {
   const Course course = bench_at(22, 22);
   const MatchCounter counter = within_percent(1);
   const SidePlan below = side_of(course, 1, Species::interspecific, {17, 3}, 30);
   const SidePlan above = side_of(course, 2, Species::lycopersicum, {17, 3}, 19);
   DrawStore store(kSeed, 256);
-  PairSeasons seasons(below, above, {0}, counter, store);
+  PairSeasons few(below, above, {0}, counter, store), all(below, above, {0}, counter, store);
   const PairChance chance(TakeBelief(Chance{8, 2}), 4, 60);
   const CountCosts costs(below, above, {});
-  EXPECT_FALSE(CountSearch(seasons, chance, costs, {60, 60}).cheapest(0.95));
+  EXPECT_FALSE(CountChoice(few, all, chance, costs, {60, 60}).cheapest(0.95, std::nullopt));
 }
 
 }  // namespace
