@@ -47,8 +47,9 @@ void CommandTree::action(CLI::App& app, Action action) {
 }
 
 void add_when(CLI::App& app, TypedWhen& when) {
-  auto* on = app.add_option("--on", when.on, "the day it was done, as 2027-04-12; default today");
-  app.add_option("--at", when.at, "or the moment, as 2027-04-12T09:30:00Z")->excludes(on);
+  app.add_option("--on", when.on, "the day it was done, as 2027-04-12; default today");
+  app.add_option("--at", when.at,
+                 "the time of that day, as 09:30, or a moment, as 2027-04-12T09:30:00Z");
 }
 
 }  // namespace takehold::client

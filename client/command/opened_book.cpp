@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <charconv>
 #include <filesystem>
+
+#include "client/command/moment.hpp"
 
 namespace takehold::client {
 namespace {
@@ -18,12 +21,19 @@ sensors::Day parsed_day(const std::string& text) {
   throw WrongUsage(std::move(problem));
 }
 
-sensors::Instant parsed_instant(const std::string& text) {
-  auto instant = sensors::parse_instant(text);
-  if (instant) return *instant;
-  sensors::Problem problem = instant.error();
-  problem.where = "--at";
-  throw WrongUsage(std::move(problem));
+/// "09:30" as minutes since midnight.
+std::optional<std::chrono::minutes> clock_time(std::string_view text) {
+  const auto digit = [&](std::size_t i) { return text[i] >= '0' && text[i] <= '9'; };
+  const std::size_t colon = text.find(':');
+  if ((colon != 1 && colon != 2) || text.size() != colon + 3) return std::nullopt;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (i != colon && !digit(i)) return std::nullopt;
+  }
+  int hours = 0, minutes = 0;
+  std::from_chars(text.data(), text.data() + colon, hours);
+  std::from_chars(text.data() + colon + 1, text.data() + text.size(), minutes);
+  if (hours > 23 || minutes > 59) return std::nullopt;
+  return std::chrono::minutes(60 * hours + minutes);
 }
 
 }  // namespace
@@ -79,13 +89,24 @@ Pairing find_pairing(const Book& book, std::string_view typed) {
   return *found;
 }
 
+sensors::Instant moment_of(const std::string& text, const char* option, sensors::Day day,
+                           const Book& book) {
+  if (const auto time = clock_time(text)) return book.time_zone().at(day, *time);
+  auto instant = sensors::parse_instant(text);
+  if (instant) return *instant;
+  sensors::Problem problem = instant.error();
+  problem.where = option;
+  throw WrongUsage(std::move(problem));
+}
+
 sensors::Instant instant_of(const TypedWhen& when, const Book& book, sensors::Instant now) {
   if (!when.on && !when.at) return now;
-  sensors::Instant instant = now;
-  if (when.at) {
-    instant = parsed_instant(*when.at);
-  } else if (const auto day = parsed_day(*when.on); day != book.time_zone().day_of(now)) {
-    instant = book.time_zone().noon(day);
+  const sensors::Day today = book.time_zone().day_of(now);
+  const sensors::Day day = when.on ? parsed_day(*when.on) : today;
+  sensors::Instant instant = day == today ? now : book.time_zone().noon(day);
+  if (when.at) instant = moment_of(*when.at, "--at", day, book);
+  if (when.on && book.time_zone().day_of(instant) != day) {
+    throw WrongUsage({"usage", "--at is not on the day of --on", "", "--at", "give one of them"});
   }
   if (instant > now) {
     throw Refused({"in-the-future", "that has not happened yet",

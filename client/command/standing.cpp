@@ -10,17 +10,20 @@ namespace takehold::client {
 namespace {
 
 /// How many of a batch's grafts used seedlings of this sowing. Grafts without a seedling's name
-/// count where the batch drew that side from one sowing only.
+/// count where the batch drew that side from one sowing only. A repair stands on rootstocks that
+/// were used before.
 int used_by(const Batch& batch, const std::string& sowing) {
   const auto only = [&](const std::vector<std::string>& sowings) {
     return sowings.size() == 1 && sowings.front() == sowing;
   };
+  const bool again = !batch.repairs.empty();
   const bool only_below = only(batch.rootstock_sowings);
   const bool only_above = only(batch.scion_sowings);
   int used = 0;
   for (const Graft& graft : batch.grafts) {
-    if (graft.rootstock.empty() ? only_below : sowing_of_seedling(graft.rootstock) == sowing)
-      ++used;
+    const bool below =
+        graft.rootstock.empty() ? only_below : sowing_of_seedling(graft.rootstock) == sowing;
+    if (below && !again) ++used;
     if (graft.scion.empty() ? only_above : sowing_of_seedling(graft.scion) == sowing) ++used;
   }
   return used;

@@ -25,6 +25,8 @@ constexpr const char* kOne = "is 1 or more";
 constexpr const char* kNone = "is 0 or more";
 constexpr const char* kStems = "have diameters of 0.3 to 15 mm, and numbers from 1, each once";
 
+constexpr double kBrightest = 2500;  // µmol m-2 s-1: above full sun
+
 bool is_object(const std::string& text) {
   return text.empty() || nlohmann::json::parse(text, nullptr, false).is_object();
 }
@@ -74,6 +76,14 @@ void ranges(const Batch& batch, const Require& require) {
                 is_stem(graft.rootstock_diameter) && is_stem(graft.scion_diameter),
             "grafts", kStems);
   }
+  require(!batch.started_at || *batch.started_at <= batch.at, "started_at", "is not after its end");
+  require(is_stem(batch.clip), "clip_mm", "is 0.3 to 15");
+  const auto within = [](std::optional<double> value, double low, double high) {
+    return !value || (*value >= low && *value <= high);
+  };
+  require(within(batch.cut_angle_deg, 0, 90), "cut_angle_deg", "is 0 to 90");
+  require(within(batch.lamp_umol, 0, kBrightest), "lamp_umol", "is 0 to 2500");
+  require(within(batch.humidity_pct, 0, 100), "humidity_pct", "is 0 to 100");
 }
 
 void ranges(const BatchEvent& event, const Require& require) {
