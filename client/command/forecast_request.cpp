@@ -20,7 +20,7 @@ class Gatherer {
       : book_(book),
         now_(now),
         plan_(request_of(book, book.time_zone().day_of(now), regime)),
-        wanted_(book, now, plan_) {
+        wanted_(book, plan_) {
     request().today = plan_.made_on;
     request().season = plan_.season;
     request().benches = plan_.benches;

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "client/command/lot_seen.hpp"
+#include "client/command/grafts_made.hpp"
 #include "client/plan/take_tail.hpp"
 #include "client/season/planned.hpp"
 
@@ -19,17 +19,12 @@ std::vector<Tally> tallies_of(const PlanRequest& plan) {
 
 }  // namespace
 
-GraftsWanted::GraftsWanted(const Book& book, sensors::Instant now, const PlanRequest& plan)
-    : book_(book), now_(now), plan_(plan), takes_(tallies_of(plan)) {}
+GraftsWanted::GraftsWanted(const Book& book, const PlanRequest& plan)
+    : book_(book), plan_(plan), takes_(tallies_of(plan)) {}
 
 int GraftsWanted::made(const Pairing& pairing) const {
-  int living = 0;
-  for (const Batch& batch : book_.all<Batch>()) {
-    if (batch.pairing != pairing.id || batch.at < now_ - kSeedlingLife) continue;
-    const BatchState state = state_of(book_, batch);
-    living += state.living() + (state.finish ? state.finish->given : 0);
-  }
-  return living;
+  const GraftsMade made = made_of(book_, pairing);
+  return made.taken + made.pending;
 }
 
 TakeBelief GraftsWanted::take(const Pairing& pairing) const {
@@ -38,11 +33,12 @@ TakeBelief GraftsWanted::take(const Pairing& pairing) const {
 }
 
 int GraftsWanted::still(const Pairing& pairing) const {
-  const int already = made(pairing);
-  for (const PlannedGraft& planned : book_.all<PlannedGraft>()) {
-    if (planned.pairing == pairing.id) return std::max(0, planned.grafts - already);
+  for (const auto& planned : book_.records<PlannedGraft>()) {
+    if (planned.noun.pairing != pairing.id) continue;
+    const GraftsMade since = made_in(book_, batches_since(book_, planned));
+    return std::max(0, planned.noun.grafts - since.taken - since.pending);
   }
-  const int want = std::max(0, pairing.want - already);
+  const int want = std::max(0, pairing.want - made(pairing));
   if (want == 0) return 0;
   const auto tail = take_tail(take(pairing), want, kMostGraftsPerPlant * (want + 1));
   const auto enough = std::find_if(

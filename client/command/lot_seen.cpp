@@ -25,10 +25,21 @@ std::optional<Bench> bench_named(const Book& book, const std::string& name) {
   return first;
 }
 
+/// As the book described it while seedlings of that age could still stand there: next season's
+/// sheet may describe it otherwise.
+Bench as_it_was(const Book& book, const Bench& now, sensors::Instant from) {
+  std::optional<Bench> then;
+  for (const auto& version : book.history<Bench>(now.name)) {
+    const bool in_time = version.entered_at <= from + kSeedlingLife;
+    if (!version.gone && (in_time || !then)) then = version.noun;
+  }
+  return then.value_or(now);
+}
+
 Stay stay_at(const Book& book, sensors::Instant from, const std::string& name) {
   const auto bench = bench_named(book, name);
   if (!bench) return {from, {}, {}};
-  return {from, cycle_of(*bench), book.hours_of(bench->name)};
+  return {from, cycle_of(as_it_was(book, *bench, from)), book.hours_of(bench->name)};
 }
 
 Age age_at(const Sowing& sowing, sensors::Instant at) {

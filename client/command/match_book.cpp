@@ -67,7 +67,7 @@ class Matcher {
     if (question.share && book.find<Season>("season")) {
       const auto regime = daemon::Regime{};
       plan_ = request_of(book, book.time_zone().day_of(now), regime);
-      wanted_.emplace(book, now, *plan_);
+      wanted_.emplace(book, *plan_);
     }
   }
 

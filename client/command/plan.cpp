@@ -103,8 +103,10 @@ PlanRequest request_of_sheet(Context& context, const Words& words) {
 PlanRequest request_of_book(Context& context, const Words& words, const Book& book) {
   const Season season = season_in(book);
   const std::string beside = words.sheet ? folder_of(*words.sheet) : "";
-  return as_asked(words, request_of(book, made_on(words, book.time_zone(), context.now),
-                                    regime_named(season.regime, beside)));
+  PlanRequest request = request_of(book, made_on(words, book.time_zone(), context.now),
+                                   regime_named(season.regime, beside));
+  add_knowledge(book, request);
+  return as_asked(words, std::move(request));
 }
 
 void show(Context& context, const PlanRequest& request, const SeasonPlan& plan,
@@ -144,8 +146,9 @@ void explain(Context& context, const PlanRequest& request, const std::string& ty
   const SeasonPlan plan = planned(request);
   const PlannedPairing& pairing = pairing_in(plan, typed);
   const Explanation told = explain_pairing(request, pairing);
-  context.out.text(explanation_text(request, pairing, told, context.out.style()));
-  context.out.document({{"plan", plan}, {"explained", explanation_json(request, pairing, told)}});
+  context.out.text(explanation_text(request, plan, pairing, told, context.out.style()));
+  context.out.document(
+      {{"plan", plan}, {"explained", explanation_json(request, plan, pairing, told)}});
 }
 
 void try_change(Context& context, const PlanRequest& request,

@@ -18,6 +18,13 @@ using nlohmann::json;
 constexpr double kChartFrom = 1.0, kChartTo = 3.2;  // mm, whatever is graftable in between
 constexpr int kBarWidth = 40;
 
+std::string word_for(const std::string& what) {
+  if (what == "viability") return "Share alive";
+  if (what == "emergence") return "Days to come up, against the table,";
+  if (what == "vigour") return "Thickening, against an average tomato,";
+  return "Share that takes";
+}
+
 std::string lower(std::string_view text) {
   std::string folded(text);
   for (char& c : folded) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
@@ -36,16 +43,30 @@ bool is_meant(const PlannedPairing& pairing, std::string_view typed) {
          begins(pairing.rootstock, typed.substr(slash + 1));
 }
 
-std::string own_record(const PlanRequest& request, const PlannedPairing& pairing) {
-  const auto record = request.takes.find(pairing.scion + "/" + pairing.rootstock);
-  if (record != request.takes.end() && record->second.tried > 0) {
-    return fmt::format("Takes: own record, {} of {} grafts.", record->second.yes,
-                       record->second.tried);
+// The numbers of this pairing and of the lots it is sown from, each with where it comes from.
+std::vector<std::string> numbers_under(const SeasonPlan& plan, const PlannedPairing& pairing) {
+  const auto concerns = [&](const std::string& about) {
+    const auto is_of = [&](const std::vector<ProposedSowing>& sowings) {
+      return std::any_of(sowings.begin(), sowings.end(), [&](const ProposedSowing& sowing) {
+        return sowing.lot.value_or(sowing.variety) == about;
+      });
+    };
+    return about == pairing.id || about == pairing.scion + "/" + pairing.rootstock ||
+           is_of(pairing.rootstock_sowings) || is_of(pairing.scion_sowings);
+  };
+  std::vector<std::string> list;
+  for (const PlanNumber& number : plan.rests_on) {
+    if (!number.p05 || !number.p95 || !concerns(number.about)) continue;
+    const bool is_own = number.from == NumberFrom::own_record;
+    list.push_back(fmt::format("{} of {}: {:.2f}, 9 in 10 between {:.2f} and {:.2f}. {}{}.",
+                               word_for(number.what), number.about, number.value, *number.p05,
+                               *number.p95, is_own ? "Own record: " : "", number.text));
   }
-  return "Takes: no own record of this pairing yet; what is known of others, or assumed.";
+  return list;
 }
 
-std::vector<std::string> reasons(const PlanRequest& request, const PlannedPairing& pairing) {
+std::vector<std::string> reasons(const PlanRequest& request, const SeasonPlan& plan,
+                                 const PlannedPairing& pairing) {
   std::vector<std::string> list;
   list.push_back(fmt::format(
       "Grafted on {}: {} days of healing and hardening before the plants shall be ready; the best "
@@ -67,10 +88,7 @@ std::vector<std::string> reasons(const PlanRequest& request, const PlannedPairin
       1 / std::max(0.001, 1 - request.season.confidence)));
   if (pairing.limited_by)
     list.push_back("Held back most by " + words_for(*pairing.limited_by) + ".");
-  list.push_back(own_record(request, pairing));
-  list.push_back(
-      "Emergence and growth: published tables and assumed spreads, where no lot was counted "
-      "or measured yet.");
+  for (std::string& number : numbers_under(plan, pairing)) list.push_back(std::move(number));
   return list;
 }
 
@@ -105,9 +123,10 @@ std::string bands_text(const PlannedPairing& pairing, const Explanation& told,
                         day.pairs, day.on == *pairing.graft_on ? "  graft" : "");
   }
   return text +
-         wrapped("r middle rootstock, s middle scion (# both); -, . and =: 80 in 100 of the stems, "
-                 "rootstock, scion, both; pairs: if grafted on that day alone",
-                 style.width) +
+         wrapped(
+             "r middle rootstock, s middle scion (# both); -, . and =: 80 in 100 of the stems, "
+             "rootstock, scion, both; pairs: if grafted on that day alone",
+             style.width) +
          "\n";
 }
 
@@ -144,24 +163,26 @@ const PlannedPairing& pairing_in(const SeasonPlan& plan, std::string_view typed)
                           names, std::string(typed), "type P3, or \"Scion/Rootstock\""});
 }
 
-std::string explanation_text(const PlanRequest& request, const PlannedPairing& pairing,
-                             const Explanation& told, const TerminalStyle& style) {
+std::string explanation_text(const PlanRequest& request, const SeasonPlan& plan,
+                             const PlannedPairing& pairing, const Explanation& told,
+                             const TerminalStyle& style) {
   std::string text = pairing.scion + "/" + pairing.rootstock + "\n";
   if (!pairing.graft_on) return text + "No day was found on which both stems can be grafted.\n";
-  for (const std::string& reason : reasons(request, pairing)) {
+  for (const std::string& reason : reasons(request, plan, pairing)) {
     text += wrapped("- " + reason, style.width) + "\n";
   }
   if (told.days.empty()) return text;
   text += "\n" + bands_text(pairing, told, style);
   return text + "\n" +
-         wrapped("Chance with other numbers of rootstock seeds, the rest as planned, no stems "
-                 "shared:",
-                 style.width) +
+         wrapped(
+             "Chance with other numbers of rootstock seeds, the rest as planned, no stems "
+             "shared:",
+             style.width) +
          "\n" + seed_bars(told);
 }
 
-json explanation_json(const PlanRequest& request, const PlannedPairing& pairing,
-                      const Explanation& told) {
+json explanation_json(const PlanRequest& request, const SeasonPlan& plan,
+                      const PlannedPairing& pairing, const Explanation& told) {
   json days = json::array(), by_seed = json::array();
   for (const ExplainedDay& day : told.days) {
     days.push_back({{"on", sensors::to_string(day.on)},
@@ -175,7 +196,7 @@ json explanation_json(const PlanRequest& request, const PlannedPairing& pairing,
   }
   json words = json::array();
   if (pairing.graft_on) {
-    for (const std::string& reason : reasons(request, pairing)) words.push_back(reason);
+    for (const std::string& reason : reasons(request, plan, pairing)) words.push_back(reason);
   }
   return {{"pairing", pairing.id.empty() ? json() : json(pairing.id)},
           {"scion", pairing.scion},

@@ -14,12 +14,13 @@ namespace takehold::client {
 const PlannedPairing& pairing_in(const SeasonPlan& plan, std::string_view typed);
 
 /// Words, a chart of both stems' diameters day by day, and the chance against rootstock seed.
-std::string explanation_text(const PlanRequest& request, const PlannedPairing& pairing,
-                             const Explanation& told, const TerminalStyle& style);
+std::string explanation_text(const PlanRequest& request, const SeasonPlan& plan,
+                             const PlannedPairing& pairing, const Explanation& told,
+                             const TerminalStyle& style);
 
 /// {pairing, scion, rootstock, days:[{on, rootstock_mm{p10,p50,p90}, scion_mm{..}, matched_pairs}],
 /// by_seed:[{rootstock_seeds, probability}], reasons:[..]}
-nlohmann::json explanation_json(const PlanRequest& request, const PlannedPairing& pairing,
-                                const Explanation& told);
+nlohmann::json explanation_json(const PlanRequest& request, const SeasonPlan& plan,
+                                const PlannedPairing& pairing, const Explanation& told);
 
 }  // namespace takehold::client

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 
+#include "client/command/rests_on_text.hpp"
 #include "client/terminal/days.hpp"
 #include "client/terminal/numbers.hpp"
 #include "client/terminal/table.hpp"
@@ -184,7 +185,7 @@ std::string plan_text(const SeasonPlan& plan, const TerminalStyle& style) {
   for (const std::string& part :
        {sowings_text(plan, style), pairings_text(plan, style), shared_text(plan, style),
         own_root_text(plan, style), seed_text(plan, style), buy_text(plan, style),
-        warnings_text(plan, style)}) {
+        rests_on_text(plan, style), warnings_text(plan, style)}) {
     if (!part.empty()) text += "\n" + part;
   }
   return text;

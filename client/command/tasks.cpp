@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "client/command/batch_view.hpp"
+#include "client/command/grafts_made.hpp"
 #include "client/command/opened_book.hpp"
 #include "client/command/outcomes.hpp"
 #include "client/command/standing.hpp"
@@ -25,9 +26,6 @@ constexpr Days kFirstCount{5}, kCountEvery{3}, kLastCount{21};
 constexpr Days kFirstMeasure{12}, kMeasureEvery{4}, kLastMeasure{45};
 // A batch's fate is scored between day 6 (kFirstScoringDay) and day 14 after the graft (published).
 constexpr Days kScore{14};
-
-/// A batch made this long before its planned day still is that session.
-constexpr Days kEarlySession{7};
 
 Day day_of(const Book& book, sensors::Instant at) {
   return book.time_zone().day_of(at);
@@ -60,14 +58,10 @@ std::vector<Task> sow_tasks(const Book& book) {
 }
 
 std::vector<Task> graft_tasks(const Book& book) {
-  const auto batches = book.all<Batch>();
   std::vector<Task> tasks;
-  for (const PlannedGraft& line : book.all<PlannedGraft>()) {
-    const bool done = std::any_of(batches.begin(), batches.end(), [&](const Batch& batch) {
-      return batch.pairing == line.pairing &&
-             day_of(book, batch.at) >= line.graft_on - kEarlySession;
-    });
-    if (done) continue;
+  for (const auto& record : book.records<PlannedGraft>()) {
+    if (!batches_since(book, record).empty()) continue;
+    const PlannedGraft& line = record.noun;
     const auto pairing = book.find<Pairing>(line.pairing);
     Task task;
     task.on = line.graft_on;

@@ -25,4 +25,8 @@ struct PastSpeed {
 /// below that part of it which is the new lot's own.
 LogBelief carried_over(LogBelief prior, std::span<const PastSpeed> past);
 
+/// The same of a lot that was itself sown in earlier seasons and has seed left: what it showed then
+/// (`own`, learned from `prior`) keeps half its weight a year, but speaks of this very lot.
+LogBelief sharpened(LogBelief carried, LogBelief prior, std::span<const PastSpeed> own);
+
 }  // namespace takehold::client

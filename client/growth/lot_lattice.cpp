@@ -4,7 +4,7 @@
 #include <cmath>
 #include <set>
 
-#include "client/growth/emergence.hpp"
+#include "client/growth/assumed_speed.hpp"
 #include "client/season/normal.hpp"
 
 namespace takehold::client {
@@ -57,17 +57,17 @@ std::vector<double> coarse_scatters() {
 LotLattice::LotLattice(const LotSeen& lot)
     : counts_(lot),
       stems_(lot, coarse_scatters()),
-      prior_mean_e_(std::log(emergence_prior(lot.species).multiplier)),
-      prior_sd_e_(emergence_prior(lot.species).multiplier_sd) {
+      prior_e_(lot.ln_emergence.value_or(assumed_emergence(lot.species))),
+      prior_v_(lot.ln_vigour.value_or(assumed_vigour())) {
   for (const SowingSeen& sowing : lot.sowings) seedlings_ += sowing.seedlings.size();
 }
 
 double LotLattice::ln_e(int place) const {
-  return prior_mean_e_ + prior_sd_e_ * kFirstStep * std::ldexp(place, -level_);
+  return prior_e_.mean + prior_e_.sd * kFirstStep * std::ldexp(place, -level_);
 }
 
 double LotLattice::ln_v(int place) const {
-  return kVigourSd * kFirstStep * std::ldexp(place, -level_);
+  return prior_v_.mean + prior_v_.sd * kFirstStep * std::ldexp(place, -level_);
 }
 
 const LotLattice::Row& LotLattice::row_at(int place) {
@@ -76,7 +76,7 @@ const LotLattice::Row& LotLattice::row_at(int place) {
   Row& row = found->second;
   row.by_share = counts_.log_by_share(ln_e(place));
   row.log_evidence = log_sum(row.by_share) +
-                     log_normal_density(ln_e(place) - prior_mean_e_, prior_sd_e_ * prior_sd_e_);
+                     log_normal_density(ln_e(place) - prior_e_.mean, prior_e_.sd * prior_e_.sd);
   const double most = *std::max_element(row.by_share.begin(), row.by_share.end());
   for (double& log : row.by_share) log = std::exp(log - most);
   return row;
@@ -96,7 +96,8 @@ void LotLattice::evaluate(const std::vector<Place>& places) {
     const double v = ln_v(place.second);
     std::vector<double> logs = stems_.log_at(v);
     for (std::size_t i = 0; i < logs.size(); ++i) {
-      logs[i] += row + log_normal_density(v, kVigourSd * kVigourSd) + scatter_prior(scatters[i]);
+      logs[i] += row + log_normal_density(v - prior_v_.mean, prior_v_.sd * prior_v_.sd) +
+                 scatter_prior(scatters[i]);
     }
     points_[place] = std::move(logs);
   }
@@ -147,8 +148,8 @@ LotLattice::Moments LotLattice::moments() const {
   double total = 0, e = 0, v = 0, ee = 0, vv = 0, ev = 0;
   for (const auto& [place, logs] : points_) {
     const double mass = std::exp(log_sum(logs) - most);
-    const double x = ln_e(place.first) - prior_mean_e_;
-    const double y = ln_v(place.second);
+    const double x = ln_e(place.first) - prior_e_.mean;
+    const double y = ln_v(place.second) - prior_v_.mean;
     total += mass;
     e += mass * x;
     v += mass * y;

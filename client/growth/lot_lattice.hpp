@@ -60,8 +60,8 @@ class LotLattice {
   CountLikelihood counts_;
   StemLikelihood stems_;
   std::size_t seedlings_ = 0;
-  double prior_mean_e_;
-  double prior_sd_e_;
+  LogBelief prior_e_;
+  LogBelief prior_v_;
   int level_ = 0;  // each halves the spacing
   std::map<int, Row> rows_{};
   std::map<Place, std::vector<double>> points_{};  // ln density by scatter, with its prior

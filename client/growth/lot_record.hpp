@@ -2,8 +2,10 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <vector>
 
+#include "client/growth/carried_speed.hpp"
 #include "client/growth/warmth.hpp"
 #include "client/season/chance.hpp"
 #include "client/season/words.hpp"
@@ -42,6 +44,8 @@ struct LotSeen {
   Species species = Species::lycopersicum;
   Chance viability{};  ///< before this season: origin, age and germination tests
   std::vector<SowingSeen> sowings{};
+  /// Of ln e and ln v before this season; nothing: the assumed prior of its species.
+  std::optional<LogBelief> ln_emergence{}, ln_vigour{};
 };
 
 }  // namespace takehold::client

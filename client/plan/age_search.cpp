@@ -28,7 +28,7 @@ struct AgePair {
 
 double ln_middle(const PlannedPart& part, int age) {
   const auto middle =
-      middle_seedling(*part.course, average_speed(part.lot.species), StemGrowth{}, Age(age));
+      middle_seedling(*part.course, part.lot.middle_speed(), StemGrowth{}, Age(age));
   return middle ? std::log(middle->diameter.mm()) : -INFINITY;
 }
 

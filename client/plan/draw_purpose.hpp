@@ -13,6 +13,8 @@ enum class DrawPurpose : std::uint64_t {
   seed_lives = 4,
   seed_speed = 5,
   seedling_size = 6,
+  within_emergence = 7,
+  scatter = 8,
 };
 
 }  // namespace takehold::client

@@ -85,7 +85,7 @@ class Explaining {
  private:
   void add_seed(const Pairing& pairing, Explanation& told) {
     const TakeBelief take = take_of(season_.basis(), pairing);
-    const PairChance chance(take, pairing.want, most_grafts(pairing));
+    const PairChance chance = chance_of(season_.basis(), take, pairing);
     SidePlan open = rootstock_;
     open.parts.back().most = kNoLimit;
     PairSeasons seasons(open, scion_, season_.shifts_around(*planned_.graft_on),

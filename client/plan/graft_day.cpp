@@ -15,9 +15,9 @@ std::chrono::days whole_days(std::chrono::minutes length) {
   return std::chrono::ceil<std::chrono::days>(length);
 }
 
-bool can_be_graftable(const Course& course, Species species, const std::vector<int>& ages) {
+bool can_be_graftable(const Course& course, const LotSpeed& speed, const std::vector<int>& ages) {
   return std::any_of(ages.begin(), ages.end(), [&](int age) {
-    const auto middle = middle_seedling(course, average_speed(species), StemGrowth{}, Age(age));
+    const auto middle = middle_seedling(course, speed, StemGrowth{}, Age(age));
     return middle && Graftable{}.holds(middle->heat, middle->diameter);
   });
 }
@@ -46,15 +46,15 @@ std::vector<int> ages_allowed(const PlanRequest& request, const Course& course, 
 }
 
 std::optional<GraftDay> choose_graft_day(const PlanRequest& request, const Course& course,
-                                         const std::vector<Species>& to_sow, Day ready_on) {
+                                         const std::vector<LotSpeed>& to_sow, Day ready_on) {
   const auto length = whole_days(request.regime_length);
   const Day latest = ready_on - length;
   const Day deadline = latest + std::chrono::days(request.season.window_days);
   const auto at = [&](Day graft_on) -> std::optional<GraftDay> {
     if (graft_on < request.made_on) return std::nullopt;
     const auto ages = ages_allowed(request, course, graft_on);
-    for (const Species species : to_sow) {
-      if (!can_be_graftable(course, species, ages)) return std::nullopt;
+    for (const LotSpeed& speed : to_sow) {
+      if (!can_be_graftable(course, speed, ages)) return std::nullopt;
     }
     const bool late = graft_on > deadline;
     return GraftDay{graft_on, late, shifts_around(request, graft_on, late ? Day::max() : deadline)};

@@ -20,9 +20,10 @@ struct GraftDay {
 std::vector<int> ages_allowed(const PlanRequest& request, const Course& course, Day graft_on);
 
 /// The last work day by which the plants are hardened on `ready_on`, no more than three weeks
-/// early; later when the middle seedlings of new sowings cannot be graftable by then. Sides that
-/// are sown already (`sown`) do not ask for that. Nothing when no day within 200 days does.
+/// early; later when the middle seedlings of new sowings, of speeds `to_sow`, cannot be graftable
+/// by then. Sides that are sown already do not ask for that. Nothing when no day within 200 days
+/// does.
 std::optional<GraftDay> choose_graft_day(const PlanRequest& request, const Course& course,
-                                         const std::vector<Species>& to_sow, Day ready_on);
+                                         const std::vector<LotSpeed>& to_sow, Day ready_on);
 
 }  // namespace takehold::client

@@ -23,7 +23,7 @@ std::optional<LimitedBy> limiting_stage(const PlanBasis& basis, const PairDraft&
   const auto chance_with = [&](Perfect perfect, const MatchCounter& counter,
                                const TakeBelief& belief) {
     PairSeasons seasons(draft.rootstock, draft.scion, draft.shifts, counter, store, perfect);
-    return PairChance(belief, draft.pairing->want, most_grafts(*draft.pairing))
+    return chance_of(basis, belief, *draft.pairing)
         .probability(seasons.spread(counts.seeds), counts.grafts);
   };
   std::optional<LimitedBy> limit;

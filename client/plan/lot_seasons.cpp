@@ -2,11 +2,10 @@
 
 #include <cmath>
 
-#include "client/growth/emergence.hpp"
 #include "client/growth/keyed_random.hpp"
-#include "client/growth/stem.hpp"
 #include "client/plan/draw_purpose.hpp"
 #include "client/plan/share_quantile.hpp"
+#include "client/season/normal.hpp"
 
 namespace takehold::client {
 
@@ -16,21 +15,38 @@ std::uint64_t luck_key(std::string_view name) {
   return hash;
 }
 
+LotSpeed LotBelief::middle_speed() const {
+  if (!known.posterior) return {std::exp(known.ln_emergence.mean), std::exp(known.ln_vigour.mean)};
+  return {std::exp(known.posterior->ln_emergence().mean()),
+          std::exp(known.posterior->ln_vigour().mean())};
+}
+
 std::vector<LotLuck> draw_lot(const LotBelief& belief, std::uint64_t seed, int seasons) {
   const KeyedRandom random(seed);
-  const EmergenceBelief speed = emergence_prior(belief.species);
-  const ShareQuantile viability(belief.viability);
+  const LotKnowledge& known = belief.known;
+  const ShareQuantile viability(known.viability);
   std::vector<LotLuck> drawn;
   drawn.reserve(static_cast<std::size_t>(seasons));
   for (int i = 0; i < seasons; ++i) {
-    const auto season = static_cast<std::uint64_t>(i);
-    const auto normal = [&](DrawPurpose purpose) {
-      return random.normal({static_cast<std::uint64_t>(purpose), season, belief.key});
+    const auto uniform = [&](DrawPurpose purpose) {
+      return random.uniform(
+          {static_cast<std::uint64_t>(purpose), static_cast<std::uint64_t>(i), belief.key});
     };
-    drawn.push_back(
-        {viability.at(normal(DrawPurpose::viability)),
-         speed.multiplier * std::exp(speed.multiplier_sd * normal(DrawPurpose::emergence)),
-         std::exp(kVigourSd * normal(DrawPurpose::vigour))});
+    if (known.posterior) {
+      const LotDraw draw = known.posterior->draw(
+          {uniform(DrawPurpose::emergence), uniform(DrawPurpose::within_emergence),
+           uniform(DrawPurpose::vigour), uniform(DrawPurpose::scatter),
+           uniform(DrawPurpose::viability)});
+      drawn.push_back(
+          {draw.viability, std::exp(draw.ln_emergence), std::exp(draw.ln_vigour), draw.scatter});
+      continue;
+    }
+    const auto speed = [&](LogBelief ln, DrawPurpose purpose) {
+      return std::exp(ln.mean + ln.sd * normal_quantile(uniform(purpose)));
+    };
+    drawn.push_back({viability.at(normal_quantile(uniform(DrawPurpose::viability))),
+                     speed(known.ln_emergence, DrawPurpose::emergence),
+                     speed(known.ln_vigour, DrawPurpose::vigour)});
   }
   return drawn;
 }

@@ -21,10 +21,24 @@ double mean_of(const PairSpread& spread, int most, const std::vector<double>& va
   return sum;
 }
 
+std::vector<double> without_first(std::vector<double> values, int count) {
+  values.erase(values.begin(), values.begin() + count);
+  return values;
+}
+
 }  // namespace
 
-PairChance::PairChance(const TakeBelief& take, int want, int most_grafts)
-    : take_(&take), want_(want), tail_(take_tail(take, want, most_grafts)) {}
+PairChance::PairChance(const TakeBelief& take, int want, int most_grafts, GraftsMade made)
+    : take_(&take),
+      made_(made),
+      want_(std::max(0, want - made.taken)),
+      most_grafts_(most_grafts),
+      tail_(tail_of(want_)) {}
+
+// By new grafts: the pending ones are among those that may take.
+std::vector<double> PairChance::tail_of(int want) const {
+  return without_first(take_tail(*take_, want, made_.pending + most_grafts_), made_.pending);
+}
 
 double PairChance::tail(int grafts) const {
   return tail_[static_cast<std::size_t>(std::clamp(grafts, 0, most_grafts()))];
@@ -54,27 +68,29 @@ std::optional<int> PairChance::fewest_grafts(const PairSpread& spread, double co
 }
 
 double PairChance::useful(const PairSpread& spread, int most_grafts) const {
-  return mean_of(spread, most_grafts, useful_takes(*take_, want_, this->most_grafts()));
+  const auto useful = useful_takes(*take_, want_, made_.pending + most_grafts_);
+  return mean_of(spread, most_grafts, without_first(useful, made_.pending));
 }
 
 CountOutlook PairChance::finished(const PairSpread& spread, int most_grafts) const {
   CountOutlook outlook;
   std::vector<double> made;
-  for (std::size_t m = 0; m < tail_.size(); ++m) made.push_back(static_cast<double>(m));
-  outlook.mean = mean_of(spread, most_grafts, made) * take_->mean();
-  const int most = std::min(most_grafts, static_cast<int>(spread.size()) - 1);
+  for (std::size_t m = 0; m < tail_.size(); ++m)
+    made.push_back(static_cast<double>(m) + made_.pending);
+  outlook.mean = made_.taken + mean_of(spread, most_grafts, made) * take_->mean();
+  const int most = made_.pending + std::min(most_grafts, static_cast<int>(spread.size()) - 1);
   // The smallest k with P(at most k finished) at or above the share.
   const auto quantile = [&](double share) {
     int low = -1, high = std::max(0, most);
     while (high - low > 1) {
       const int k = low + (high - low) / 2;
-      const auto above = take_tail(*take_, k + 1, this->most_grafts());
+      const auto above = tail_of(k + 1);
       (1 - mean_of(spread, most_grafts, above) >= share - kRounding ? high : low) = k;
     }
     return high;
   };
-  outlook.p10 = quantile(0.1);
-  outlook.p90 = quantile(0.9);
+  outlook.p10 = made_.taken + quantile(0.1);
+  outlook.p90 = made_.taken + quantile(0.9);
   return outlook;
 }
 

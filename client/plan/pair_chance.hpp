@@ -1,6 +1,7 @@
 // From pairs to finished plants: what a spread of pairs promises when at most G are grafted.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 
 #include "client/plan/pair_seasons.hpp"
@@ -16,12 +17,14 @@ struct SampledChance {
   double standard_error = 0;
 };
 
-/// `tail` is take_tail of the pairing's want; G above its end counts as its end.
+/// `tail` is take_tail of the pairing's want; G above its end counts as its end. Grafts `made`
+/// before count: those that took for sure, those in healing as likely as the new ones.
 class PairChance {
  public:
-  PairChance(const TakeBelief& take, int want, int most_grafts);
+  PairChance(const TakeBelief& take, int want, int most_grafts, GraftsMade made = {});
 
-  int want() const { return want_; }
+  /// New grafts that are needed at the least.
+  int want() const { return std::max(0, want_ - made_.pending); }
   int most_grafts() const { return static_cast<int>(tail_.size()) - 1; }
   double tail(int grafts) const;
 
@@ -34,8 +37,12 @@ class PairChance {
   CountOutlook finished(const PairSpread& spread, int most_grafts) const;
 
  private:
+  std::vector<double> tail_of(int want) const;
+
   const TakeBelief* take_;
-  int want_;
+  GraftsMade made_;
+  int want_;  // beyond those that took
+  int most_grafts_;
   std::vector<double> tail_;
 };
 

@@ -35,12 +35,16 @@ class Drafting {
         sources_(sources),
         draft_(draft),
         take_(take_of(basis, *draft.pairing)),
-        chance_(take_, draft.pairing->want, most_grafts(*draft.pairing)),
+        chance_(chance_of(basis, take_, *draft.pairing)),
         ages_of_(kPlanSeed, std::min(kAgeSeasons, basis.request.seasons)),
         coarse_(kPlanSeed, std::min(kCoarseSeasons, basis.request.seasons)),
         store_(kPlanSeed, basis.request.seasons) {}
 
   void draft() {
+    if (chance_.tail(0) >= basis_.request.season.confidence - kReached) {
+      draft_.complete = true;
+      return;
+    }
     if (!choose_day()) return;
     set_side(draft_.rootstock, Side::rootstock, sources_.rootstock);
     set_side(draft_.scion, Side::scion, sources_.scion);
@@ -58,11 +62,11 @@ class Drafting {
  private:
   bool choose_day() {
     const Pairing& pairing = *draft_.pairing;
-    std::vector<Species> to_sow;
+    std::vector<LotSpeed> to_sow;
     for (const auto& [side, limits] : {std::pair{Side::rootstock, &sources_.rootstock},
                                        std::pair{Side::scion, &sources_.scion}}) {
       if (is_sown(basis_.request, pairing, side)) continue;
-      to_sow.push_back(box_.belief(limits->front().source).species);
+      to_sow.push_back(box_.belief(limits->front().source).middle_speed());
     }
     const auto day = choose_graft_day(basis_.request, basis_.course, to_sow,
                                       pairing.ready_on.value_or(basis_.request.season.ready_on));
@@ -166,6 +170,15 @@ int most_grafts(const Pairing& pairing) {
   return 60 + 6 * pairing.want;
 }
 
+GraftsMade made_of(const PlanRequest& request, const Pairing& pairing) {
+  const auto made = request.made.find(pairing.id);
+  return made == request.made.end() ? GraftsMade{} : made->second;
+}
+
+PairChance chance_of(const PlanBasis& basis, const TakeBelief& take, const Pairing& pairing) {
+  return {take, pairing.want, most_grafts(pairing), made_of(basis.request, pairing)};
+}
+
 TakeBelief take_of(const PlanBasis& basis, const Pairing& pairing) {
   const auto record = basis.request.takes.find(pairing.names());
   return basis.takes.belief(record == basis.request.takes.end() ? Tally{} : record->second);
@@ -185,9 +198,13 @@ PairDraft draft_pairing(const PlanBasis& basis, const SeedBox& box, const Pairin
 }
 
 void judge_listed(const PlanBasis& basis, PairDraft& draft) {
-  if (!draft.graft_on) return;
   const TakeBelief take = take_of(basis, *draft.pairing);
-  const PairChance chance(take, draft.pairing->want, most_grafts(*draft.pairing));
+  const PairChance chance = chance_of(basis, take, *draft.pairing);
+  if (!draft.graft_on) {
+    draft.chance = chance.sampled({1.0}, 0, basis.request.seasons);
+    draft.finished = chance.finished({1.0}, 0);
+    return;
+  }
   PairSpread spread = draft.needed_spread;
   if (draft.listed_spread) {
     spread = *draft.listed_spread;
@@ -199,7 +216,8 @@ void judge_listed(const PlanBasis& basis, PairDraft& draft) {
     draft.listed.grafts = chance.fewest_grafts(spread, best - kEnoughGrafts).value_or(0);
   }
   const int grafts = draft.listed.grafts;
-  draft.chance = chance.sampled(spread, grafts, basis.request.seasons);
+  draft.chance = draft.late ? chance.sampled({1.0}, 0, basis.request.seasons)
+                            : chance.sampled(spread, grafts, basis.request.seasons);
   draft.finished = chance.finished(spread, grafts);
   draft.useful = chance.useful(spread, grafts);
   draft.useful_needed = chance.useful(draft.needed_spread, draft.needed.grafts);

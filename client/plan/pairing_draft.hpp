@@ -28,6 +28,9 @@ TakeBelief take_of(const PlanBasis& basis, const Pairing& pairing);
 WorkPrices prices_of(const Season& season);
 /// No plan makes more grafts than this.
 int most_grafts(const Pairing& pairing);
+/// Of a pairing, the grafts made of it counted. Refers to `take`.
+PairChance chance_of(const PlanBasis& basis, const TakeBelief& take, const Pairing& pairing);
+GraftsMade made_of(const PlanRequest& request, const Pairing& pairing);
 
 /// Where one side's seed may come from, in the order in which it is used up: what lies before the
 /// last is sown whole first; the last has no limit.
@@ -44,6 +47,7 @@ struct PairDraft {
   const Pairing* pairing = nullptr;
   std::optional<Day> graft_on{};  ///< nothing when no day does
   bool late = false;              ///< finished only after the season's window
+  bool complete = false;          ///< grafts made already reach the confidence: no more to do
   std::vector<int> shifts{};      ///< work days around it, in days
   SidePlan rootstock{};
   SidePlan scion{};

@@ -36,6 +36,8 @@ json of_pairing(const PlannedPairing& p) {
       {"scion", p.scion},
       {"rootstock", p.rootstock},
       {"want", p.want},
+      {"taken", p.made.taken},
+      {"pending", p.made.pending},
       {"graft_on", or_null(p.graft_on)},
       {"rootstock_sowings", of_sowings(p.rootstock_sowings)},
       {"scion_sowings", of_sowings(p.scion_sowings)},
@@ -107,6 +109,11 @@ void to_json(json& out, const SeasonPlan& plan) {
                 {"pairings", s.pairings}};
   });
   out["chamber"] = plan.chamber;
+  out["rests_on"] = list_of(plan.rests_on, [](const PlanNumber& n) {
+    return json{{"what", n.what},        {"about", n.about},      {"value", n.value},
+                {"p05", or_null(n.p05)}, {"p95", or_null(n.p95)}, {"from", to_text(n.from)},
+                {"text", n.text}};
+  });
   out["warnings"] = list_of(plan.warnings, [](const PlanNote& n) {
     return json{{"code", n.code}, {"about", n.about}, {"text", n.text}};
   });

@@ -21,6 +21,7 @@ std::string name_of(const PlannedPairing& pairing) {
 
 void note_days(Notes& notes, const PlannedPairing& pairing, const PairDraft& draft,
                const PlanRequest& request) {
+  if (draft.complete) return;
   if (!draft.graft_on) {
     notes.push_back({"no-graft-day", name_of(pairing),
                      "no day was found on which both stems can be grafted: on the first bench they "

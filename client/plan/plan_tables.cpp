@@ -45,7 +45,7 @@ double plants_of(std::size_t source, const SeedBox& box, const std::vector<PairD
     if (uses) plants += draft.useful;
   }
   for (const RootDraft& draft : roots) {
-    if (draft.source == source) plants += box.at(source).viability.mean() * draft.needed;
+    if (draft.source == source) plants += box.at(source).known.viability.mean() * draft.needed;
   }
   return plants;
 }
@@ -79,6 +79,10 @@ PlannedPairing table_of(const PlanRequest& request, const SeedBox& box, const Pa
   out.scion = pairing.scion;
   out.rootstock = pairing.rootstock;
   out.want = pairing.want;
+  out.made = made_of(request, pairing);
+  out.finished = draft.finished;
+  out.probability = draft.chance.probability;
+  out.standard_error = draft.chance.standard_error;
   if (!draft.graft_on) return out;
   const int per_cell = request.season.seeds_per_cell;
   out.graft_on = draft.graft_on;
@@ -89,9 +93,6 @@ PlannedPairing table_of(const PlanRequest& request, const SeedBox& box, const Pa
   const auto below = main_day(out.rootstock_sowings), above = main_day(out.scion_sowings);
   if (below && above) out.offset_days = static_cast<int>((*above - *below).count());
   out.grafts = draft.listed.grafts;
-  out.finished = draft.finished;
-  out.probability = draft.late ? 0 : draft.chance.probability;
-  out.standard_error = draft.late ? 0 : draft.chance.standard_error;
   out.limited_by = draft.limited_by;
   out.cost = draft.cost;
   return out;
@@ -122,7 +123,7 @@ PlannedOwnRoot table_of(const PlanRequest& request, const SeedBox& box, const Ro
   out.seeds = draft.listed;
   out.cells = cells_for(draft.listed, request.season.seeds_per_cell);
   if (draft.sow_on) {
-    out.probability = beta_binomial_tail(out.want, out.seeds, box.at(draft.source).viability);
+    out.probability = beta_binomial_tail(out.want, out.seeds, box.at(draft.source).known.viability);
   }
   return out;
 }

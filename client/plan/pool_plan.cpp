@@ -50,7 +50,7 @@ class Pool {
     }
     for (std::size_t k = 0; k < members.size(); ++k) {
       const Pairing& pairing = *drafts[members[k]].pairing;
-      chances_.emplace_back(takes_[k], pairing.want, most_grafts(pairing));
+      chances_.push_back(chance_of(basis, takes_[k], pairing));
     }
   }
 

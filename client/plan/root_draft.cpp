@@ -15,8 +15,9 @@ constexpr auto kSetback = std::chrono::days(7);  // grafts stand still while ves
 constexpr auto kAimedDiameter = sensors::Millimetres::mm(2.0);
 constexpr auto kReach = std::chrono::days(200);
 
-std::optional<Day> own_root_day(const PlanRequest& request, const Course& course, Species species) {
-  const auto age = age_at_diameter(course, average_speed(species), StemGrowth{}, kAimedDiameter);
+std::optional<Day> own_root_day(const PlanRequest& request, const Course& course,
+                                const LotSpeed& speed) {
+  const auto age = age_at_diameter(course, speed, StemGrowth{}, kAimedDiameter);
   if (!age) return std::nullopt;
   const auto length = std::chrono::ceil<std::chrono::days>(request.regime_length);
   const auto growing = std::chrono::days(std::llround(age->count())) +
@@ -33,9 +34,9 @@ RootDraft draft_own_root(const PlanRequest& request, const Course& course, const
                          SeedBox& box) {
   RootDraft draft;
   draft.wish = &wish;
-  draft.sow_on = own_root_day(request, course, box.variety(wish.variety).species);
   const auto seeds = [&](std::size_t source) {
-    return smallest_beta_binomial(wish.want, box.at(source).viability, request.season.confidence)
+    return smallest_beta_binomial(wish.want, box.at(source).known.viability,
+                                  request.season.confidence)
         .value_or(kMostCounted);
   };
   const auto sources = box.sources_of(wish.variety, std::nullopt);
@@ -46,6 +47,7 @@ RootDraft draft_own_root(const PlanRequest& request, const Course& course, const
     draft.source = source;
     break;
   }
+  draft.sow_on = own_root_day(request, course, box.belief(draft.source).middle_speed());
   draft.needed = draft.listed = seeds(draft.source);
   box.need(draft.source, draft.needed);
   return draft;

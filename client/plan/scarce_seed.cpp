@@ -45,7 +45,7 @@ class PairGain {
  public:
   PairGain(const PlanBasis& basis, const PairDraft& draft)
       : take_(take_of(basis, *draft.pairing)),
-        chance_(take_, draft.pairing->want, most_grafts(*draft.pairing)),
+        chance_(chance_of(basis, take_, *draft.pairing)),
         store_(kPlanSeed, std::min(kGainSeasons, basis.request.seasons)),
         seasons_(draft.rootstock, draft.scion, draft.shifts, basis.counter, store_),
         grafts_(draft.needed.grafts) {
@@ -164,7 +164,7 @@ class Scarcity {
     if (!place) return;
     Claimant claimant;
     claimant.claim = {{*place}, {draft.needed}, {}};
-    const TakeBelief alive(box_.at(draft.source).viability);
+    const TakeBelief alive(box_.at(draft.source).known.viability);
     const auto useful = useful_takes(alive, draft.wish->want, draft.needed);
     claimant.plants = [useful](const std::vector<int>& given) {
       return useful[static_cast<std::size_t>(given.front())];

@@ -9,14 +9,6 @@ namespace {
 
 constexpr auto kCourse = std::chrono::days(120);  // older seedlings are never grafted
 
-BenchCycle start_bench(const PlanRequest& request) {
-  if (request.benches.empty()) return {};
-  const auto first =
-      std::min_element(request.benches.begin(), request.benches.end(),
-                       [](const Bench& a, const Bench& b) { return a.position < b.position; });
-  return {first->day, first->night, first->day_hours};
-}
-
 TakeModel take_model(const PlanRequest& request) {
   std::vector<Tally> tallies;
   for (const auto& [names, tally] : request.takes) tallies.push_back(tally);
@@ -24,6 +16,14 @@ TakeModel take_model(const PlanRequest& request) {
 }
 
 }  // namespace
+
+BenchCycle start_bench(const PlanRequest& request) {
+  if (request.benches.empty()) return {};
+  const auto first =
+      std::min_element(request.benches.begin(), request.benches.end(),
+                       [](const Bench& a, const Bench& b) { return a.position < b.position; });
+  return {first->day, first->night, first->day_hours};
+}
 
 SeasonBasis::SeasonBasis(const PlanRequest& request)
     : course_(hourly_from_noon(start_bench(request), kCourse)),

@@ -5,6 +5,9 @@
 
 namespace takehold::client {
 
+/// The bench where sowings start; the default where the request has none.
+BenchCycle start_bench(const PlanRequest& request);
+
 /// Makes a PlanBasis out of a request, and owns its parts. Neither copied nor moved; the request
 /// outlives it.
 class SeasonBasis {

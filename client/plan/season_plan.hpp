@@ -3,11 +3,13 @@
 
 #include <chrono>
 #include <map>
+#include <memory>
 #include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "client/growth/lot_knowledge.hpp"
 #include "client/plan/chamber_plan.hpp"
 #include "client/season/pairing.hpp"
 #include "client/season/place.hpp"
@@ -29,6 +31,14 @@ struct SownSeed {
   std::optional<int> standing{};  ///< plants, when they were counted
   std::optional<Side> side{};
   std::vector<std::string> pairings{};  ///< "P3": whom it is for, if that was said
+  /// The warmth it had and will have, from noon of its day on; null: the first bench's.
+  std::shared_ptr<const Course> course{};
+};
+
+/// Grafts of one pairing made already this season.
+struct GraftsMade {
+  int taken = 0;    ///< finished, and living or given away since
+  int pending = 0;  ///< still in healing
 };
 
 /// Everything a plan depends on. It opens nothing and knows no clock: the same request, the same
@@ -42,12 +52,16 @@ struct PlanRequest {
   std::vector<Lot> lots{};
   std::vector<LotTest> lot_tests{};
   std::map<std::string, int> on_hand{};  ///< seeds left, by lot; a lot not here has Lot::seeds
+  /// By lot, what records of this and earlier seasons say of it; a lot not here is as assumed, but
+  /// for its tests.
+  std::map<std::string, LotKnowledge> known{};
   std::vector<Pairing> pairings{};
   std::vector<OwnRoot> own_roots{};
-  std::vector<SownSeed> sown{};          ///< counts as given
-  std::map<std::string, Tally> takes{};  ///< own record, by Pairing::names()
-  int seasons = 4096;                    ///< simulated
-  bool separate = false;                 ///< no stems are shared between pairings
+  std::vector<SownSeed> sown{};              ///< counts as given
+  std::map<std::string, GraftsMade> made{};  ///< by Pairing::id
+  std::map<std::string, Tally> takes{};      ///< own record, by Pairing::names()
+  int seasons = 4096;                        ///< simulated
+  bool separate = false;                     ///< no stems are shared between pairings
   std::chrono::minutes regime_length = std::chrono::days(14);  ///< from graft to hardened
   std::chrono::minutes chamber_length = std::chrono::days(7);  ///< of it, in the chamber
   std::optional<daemon::Regime> regime{};  ///< nothing: what batches ask of the air is not compared
@@ -58,6 +72,25 @@ struct PlanRequest {
 /// alone, the time in the chamber is the default.
 PlanRequest request_of(const Sheet& sheet, Day made_on, std::chrono::minutes regime_length);
 PlanRequest request_of(const Sheet& sheet, Day made_on, const daemon::Regime& regime);
+
+/// Where a number that the plan rests on comes from.
+enum class NumberFrom { own_record, sheet, published, assumed };
+template <>
+struct EnumNames<NumberFrom> {
+  static constexpr Spelling<NumberFrom, 4> value{{{NumberFrom::own_record, "own record"},
+                                                  {NumberFrom::sheet, "sheet"},
+                                                  {NumberFrom::published, "published"},
+                                                  {NumberFrom::assumed, "assumed"}}};
+};
+
+struct PlanNumber {
+  std::string what{};   ///< stable: "viability", "take" ...; with its unit: "bench_day_degc"
+  std::string about{};  ///< lot or pairing; or empty
+  double value = 0;
+  std::optional<double> p05{}, p95{};  ///< 9 in 10 lie between; nothing where it counts as certain
+  NumberFrom from = NumberFrom::assumed;
+  std::string text{};  ///< "20 seeds tested", "assumed of bought seed"
+};
 
 /// One lot sown on one day.
 struct ProposedSowing {
@@ -92,7 +125,9 @@ struct PlannedPairing {
   std::string scion{};
   std::string rootstock{};
   int want = 0;
-  std::optional<Day> graft_on{};  ///< nothing when the bench is too cold or hot to raise the plants
+  GraftsMade made{};              ///< of them, before the plan; counted in `finished`
+  std::optional<Day> graft_on{};  ///< nothing when the bench is too cold or hot to raise the
+                                  ///< plants, or the grafts made reach the confidence
   std::vector<ProposedSowing> rootstock_sowings{};
   std::vector<ProposedSowing> scion_sowings{};
   std::optional<int> offset_days{};  ///< scion's main sowing minus rootstock's
@@ -176,6 +211,7 @@ struct SeasonPlan {
   std::vector<SeedBalance> seeds{};   ///< "seed" in JSON
   std::vector<SeedPurchase> buy{};
   ChamberPlan chamber{};
+  std::vector<PlanNumber> rests_on{};
   std::vector<PlanNote> warnings{};
 };
 

@@ -5,6 +5,7 @@
 #include "client/plan/in_parallel.hpp"
 #include "client/plan/plan_notes.hpp"
 #include "client/plan/plan_tables.hpp"
+#include "client/plan/rests_on.hpp"
 #include "client/plan/scarce_seed.hpp"
 #include "client/plan/season_basis.hpp"
 
@@ -146,6 +147,7 @@ class SeasonPlanner {
     place_in_chamber(request_, plan);
     add_seed_balance(plan, box_, pairs_, roots_);
     plan.buy.insert(plan.buy.begin(), scarce_.buy.begin(), scarce_.buy.end());
+    plan.rests_on = numbers_under(basis_, box_);
     plan.warnings = notes_on(plan, request_, pairs_, box_);
     if (!scarce_.is_exact) {
       plan.warnings.push_back({"shared-nearly", "",

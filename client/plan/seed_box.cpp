@@ -32,7 +32,11 @@ SeedSource source_of(const Lot& lot, const PlanRequest& request, Species species
   source.lot = lot.label;
   source.variety = lot.variety;
   source.year = lot.year;
-  source.viability = viability_of(lot, request);
+  const auto known = request.known.find(lot.label);
+  source.known = known == request.known.end() ? assumed_of(species, viability_of(lot, request))
+                                              : known->second;
+  for (const LotTest& test : request.lot_tests)
+    source.tested += test.lot == lot.label ? test.sown : 0;
   const int packet = lot.packet_seeds.value_or(lot.seeds);
   source.price_is_known = lot.price && packet > 0;
   source.price_each = source.price_is_known ? *lot.price / packet : assumed_price(species);
@@ -76,7 +80,7 @@ std::vector<std::size_t> SeedBox::sources_of(const std::string& name,
   if (!found.empty()) return found;
   SeedSource bought;
   bought.variety = name;
-  bought.viability = viability_prior(Origin::bought, 0);
+  bought.known = assumed_of(variety(name).species, viability_prior(Origin::bought, 0));
   bought.price_each = assumed_price(variety(name).species);
   sources_.push_back(bought);
   return {sources_.size() - 1};
@@ -92,7 +96,7 @@ std::optional<std::size_t> SeedBox::source_of_lot(const std::string& label) cons
 LotBelief SeedBox::belief(std::size_t index) const {
   const SeedSource& source = sources_[index];
   const std::string name = source.lot.value_or("to buy: " + source.variety);
-  return {luck_key(name), variety(source.variety).species, source.viability};
+  return {luck_key(name), variety(source.variety).species, source.known};
 }
 
 int SeedBox::left(std::size_t index) const {

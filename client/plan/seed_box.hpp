@@ -7,7 +7,6 @@
 
 #include "client/plan/lot_seasons.hpp"
 #include "client/plan/season_plan.hpp"
-#include "client/season/chance.hpp"
 
 namespace takehold::client {
 
@@ -16,7 +15,8 @@ struct SeedSource {
   std::optional<std::string> lot{};  ///< nothing: to be bought
   std::string variety{};
   std::optional<int> year{};
-  Chance viability{};
+  LotKnowledge known{};
+  int tested = 0;         ///< seeds of it, in germination tests
   double price_each = 0;  ///< assumed when the lot names none
   bool price_is_known = false;
   std::optional<Lot> record{};  ///< of a lot that exists

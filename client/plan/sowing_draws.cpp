@@ -63,7 +63,7 @@ class Sower {
       const auto heat = heat_.at(need);
       if (!heat) continue;
       into.push_back({std::exp(static_cast<float>(growth * *heat)),
-                      static_cast<float>(kSeedlingSd * size.normal(key)),
+                      static_cast<float>(luck.scatter * size.normal(key)),
                       static_cast<std::uint32_t>(number)});
     }
   }

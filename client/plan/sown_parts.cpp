@@ -12,6 +12,12 @@ const std::string& variety_of(const Pairing& pairing, Side side) {
   return side == Side::rootstock ? pairing.rootstock : pairing.scion;
 }
 
+int still_wanted(const PlanRequest& request, const Pairing& pairing) {
+  const auto made = request.made.find(pairing.id);
+  if (made == request.made.end()) return pairing.want;
+  return std::max(0, pairing.want - made->second.taken - made->second.pending);
+}
+
 // This pairing's part of n plants, whole ones; what does not divide goes to the earlier pairings.
 int part_of(int n, const PlanRequest& request, const SownSeed& sowing, const Pairing& pairing,
             Side side) {
@@ -19,10 +25,11 @@ int part_of(int n, const PlanRequest& request, const SownSeed& sowing, const Pai
   for (const Pairing& other : request.pairings) {
     if (!serves(sowing, other, side)) continue;
     if (&other == &pairing) before = all;
-    all += other.want;
+    all += still_wanted(request, other);
   }
+  if (all == 0) return 0;
   const auto share = [&](int want) { return (n * want + all - 1) / all; };
-  return share(before + pairing.want) - share(before);
+  return share(before + still_wanted(request, pairing)) - share(before);
 }
 
 }  // namespace
@@ -40,14 +47,15 @@ std::vector<PlannedPart> sown_parts(const PlanRequest& request, const SeedBox& b
   std::vector<PlannedPart> parts;
   for (const SownSeed& sowing : request.sown) {
     const auto days = static_cast<int>((graft_on - sowing.sown_on).count());
-    if (!serves(sowing, pairing, side) || days < 1 || days > course.length().count()) continue;
+    const Course& lived = sowing.course ? *sowing.course : course;
+    if (!serves(sowing, pairing, side) || days < 1 || days > lived.length().count()) continue;
     const auto source = box.source_of_lot(sowing.lot);
     if (!source) continue;
     PlannedPart part;
     part.source = *source;
     part.lot = box.belief(*source);
     part.wave = kRecorded | luck_key(sowing.id);
-    part.course = &course;
+    part.course = &lived;
     part.days_to_graft = days;
     part.all_stand = sowing.standing.has_value();
     part.sown = part_of(sowing.standing.value_or(sowing.seeds), request, sowing, pairing, side);

@@ -1,14 +1,19 @@
 # Seasons of one pairing, written apart from the program: what share of them ends with at least
 # `want` finished plants? Only at temperatures that the table of days to emergence names.
 # Rscript calibration.R DAYS_TO_EMERGENCE DEGC ROOTSTOCKS AGE SCIONS AGE GRAFTS WANT SEASONS SEED
+#   and what is known: of rootstock, then scion: a b (of its viability), mean and sd of ln e, of
+#   ln v; of takes: own grafts that took, own grafts tried; grafts in healing already.
 a <- as.numeric(commandArgs(trailingOnly = TRUE))
-names(a) <- c("days", "degc", "nr", "age_r", "ns", "age_s", "grafts", "want", "seasons", "seed")
+names(a) <- c("days", "degc", "nr", "age_r", "ns", "age_s", "grafts", "want", "seasons", "seed",
+              paste0("r_", c("a", "b", "e", "e_sd", "v", "v_sd")),
+              paste0("s_", c("a", "b", "e", "e_sd", "v", "v_sd")), "took", "tried", "pending")
 set.seed(a[["seed"]])
 
-sown <- function(n, multiplier, spread) {
-  alive <- runif(n) < rbeta(1, 17, 3)
-  slow <- multiplier * exp(rnorm(1, 0, 0.15))
-  vigour <- exp(rnorm(1, 0, 0.20))
+sown <- function(n, side, spread) {
+  known <- function(what) a[[paste0(side, what)]]
+  alive <- runif(n) < rbeta(1, known("a"), known("b"))
+  slow <- exp(rnorm(1, known("e"), known("e_sd")))
+  vigour <- exp(rnorm(1, known("v"), known("v_sd")))
   data.frame(up = a[["days"]] * slow * exp(rnorm(n, 0, spread)), vigour = vigour,
              size = exp(rnorm(n, 0, 0.10)))[alive, ]
 }
@@ -30,14 +35,19 @@ pairs <- function(x, y) {
   n
 }
 
-finished <- function() {
-  below <- sown(a[["nr"]], 1.3, 0.22)
-  above <- sown(a[["ns"]], 1.0, 0.15)
+# Of many draws of (a, b) from their prior, those that fit the record: weighted by its likelihood.
+odds <- exp(rnorm(50000, 1.5, 0.6)); weight <- exp(rnorm(50000, log(30), 0.7))
+yes <- weight * odds / (1 + odds); no <- weight / (1 + odds)
+fits <- exp(lbeta(yes + a[["took"]], no + a[["tried"]] - a[["took"]]) - lbeta(yes, no))
+i <- sample.int(length(yes), a[["seasons"]], replace = TRUE, prob = fits)
+takes <- rbeta(length(i), yes[i] + a[["took"]], no[i] + a[["tried"]] - a[["took"]])
+
+finished <- function(take) {
+  below <- sown(a[["nr"]], "r_", 0.22)
+  above <- sown(a[["ns"]], "s_", 0.15)
   best <- max(sapply(-2:2, function(d) pairs(stems(below, a[["age_r"]] + d),
                                              stems(above, a[["age_s"]] + d))))
-  odds <- exp(rnorm(1, 1.5, 0.6)); weight <- exp(rnorm(1, log(30), 0.7))
-  take <- rbeta(1, weight * odds / (1 + odds), weight / (1 + odds))
-  rbinom(1, min(best, a[["grafts"]]), take)
+  rbinom(1, min(best, a[["grafts"]]) + a[["pending"]], take)
 }
 
-writeLines(format(mean(replicate(a[["seasons"]], finished()) >= a[["want"]]), digits = 6))
+writeLines(format(mean(sapply(takes, finished) >= a[["want"]]), digits = 6))

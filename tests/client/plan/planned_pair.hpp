@@ -13,7 +13,7 @@ inline Course bench_at(double day, double night) {
 inline SidePlan side_of(const Course& course, std::uint64_t key, Species species, Chance viability,
                         int days_to_graft) {
   PlannedPart part;
-  part.lot = {key, species, viability};
+  part.lot = {key, species, assumed_of(species, viability)};
   part.course = &course;
   part.days_to_graft = days_to_graft;
   return {{part}, false};
