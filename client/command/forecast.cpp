@@ -42,19 +42,6 @@ std::vector<std::string> meant(const Book& book, const std::string& about) {
   return ids;
 }
 
-void note_warmth(const WarmthKnown& warmth, Context& context) {
-  if (warmth.logged_hours == 0) {
-    return context.out.note(
-        {"warmth-of-sheet", "", "the benches' temperatures are the sheet's: no probe logged them"});
-  }
-  if (warmth.missing_hours == 0) return;
-  context.out.note(
-      {"warmth-gap", "",
-       fmt::format("{} of {} past hours are not in the benches' log; the sheet's temperature "
-                   "stands in for them",
-                   warmth.missing_hours, warmth.past_hours)});
-}
-
 void note_planned(const BookForecast& known, Context& context) {
   if (known.planned.empty()) return;
   context.out.note({"counted-as-sown", "",
@@ -80,8 +67,9 @@ json document_of(const std::vector<PairingForecast>& told, const TerminalStyle& 
 }
 
 void run_forecast(Context& context, const Words& words) {
-  const Book book = open_book(context, BookUse::reading);
+  Book book = open_book(context, BookUse::reading);
   const Season season = season_in(book);
+  fetch_bench_hours(context, book);
   const auto ids = meant(book, words.about);
   auto known = forecast_request(book, context.now,
                                 daemon::find_regime(season.regime, regime_folders()).value(), ids);

@@ -44,9 +44,7 @@ class Gatherer {
     const SowingState state = state_of(book_, sowing);
     if (state.standing == 0 && state.grafted + state.lost + state.culled > 0) return;
     const LivedWarmth warmth = warmth_of(book_, sowing, now_);
-    told_.warmth.past_hours += warmth.past_hours;
-    told_.warmth.logged_hours += warmth.logged_hours;
-    told_.warmth.missing_hours += warmth.missing_hours;
+    told_.warmth.add(warmth);
     ForecastTray tray;
     tray.id = sowing.id;
     tray.lot = places_[sowing.lot];

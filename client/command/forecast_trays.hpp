@@ -5,15 +5,11 @@
 #include <vector>
 
 #include "client/book/book.hpp"
+#include "client/command/bench_warmth.hpp"
 #include "client/forecast/forecast_request.hpp"
 #include "client/plan/season_plan.hpp"
 
 namespace takehold::client {
-
-/// How much of the past warmth was logged by probes, over all trays.
-struct WarmthKnown {
-  int past_hours = 0, logged_hours = 0, missing_hours = 0;
-};
 
 struct ForecastTrays {
   std::vector<ForecastLot> lots{};

@@ -17,9 +17,12 @@ struct ShowWords {
 };
 
 void show(Context& context, const ShowWords& words) {
-  const Book book = open_book(context, BookUse::reading);
-  const GrowthShown shown = growth_shown(book, find_typed<Lot>(book, words.lot), context.now);
+  Book book = open_book(context, BookUse::reading);
+  const Lot lot = find_typed<Lot>(book, words.lot);
+  fetch_bench_hours(context, book);
+  const GrowthShown shown = growth_shown(book, lot, context.now);
   context.out.text(growth_text(shown, context.out.style()));
+  if (!shown.sowings.empty()) note_warmth(shown.warmth, context);
   context.out.document(growth_json(shown));
 }
 

@@ -93,11 +93,13 @@ json sowing_json(const SowingGrowth& sowing) {
           {"band", std::move(bands)}};
 }
 
-SowingGrowth sowing_growth(const Book& book, const Sowing& sowing, const GrowthShown& shown,
+SowingGrowth sowing_growth(const Book& book, const Sowing& sowing, GrowthShown& shown,
                            sensors::Instant now) {
+  const LivedWarmth warmth = warmth_of(book, sowing, now);
+  shown.warmth.add(warmth);
   SowingGrowth growth;
   growth.id = sowing.id;
-  growth.seen = sowing_seen(book, sowing, warmth_of(book, sowing, now), now);
+  growth.seen = sowing_seen(book, sowing, warmth, now);
   growth.now = std::chrono::duration_cast<Age>(now - sowing.at);
   const int last = std::max(kShownDays, static_cast<int>(growth.now->count()) + kDaysBeyond);
   std::vector<Age> ages;
@@ -112,7 +114,7 @@ SowingGrowth sowing_growth(const Book& book, const Sowing& sowing, const GrowthS
 
 GrowthShown growth_shown(const Book& book, const Lot& lot, sensors::Instant now) {
   const LotSeen seen = lot_seen(book, lot, now);
-  GrowthShown shown{lot, seen, LotPosterior(seen), {}};
+  GrowthShown shown{lot, seen, LotPosterior(seen), {}, {}};
   for (const Sowing& sowing : book.all<Sowing>()) {
     if (sowing.lot != lot.label || sowing.at > now || sowing.at < now - kSeedlingLife) continue;
     shown.sowings.push_back(sowing_growth(book, sowing, shown, now));
@@ -132,6 +134,10 @@ json growth_json(const GrowthShown& shown) {
           {"vigour", factor_json(shown.posterior.ln_vigour())},
           {"scatter", factor_json(shown.posterior.ln_scatter())},
           {"measured", is_measured(shown.seen)},
+          {"warmth",
+           {{"past_hours", shown.warmth.past_hours},
+            {"logged_hours", shown.warmth.logged_hours},
+            {"missing_hours", shown.warmth.missing_hours}}},
           {"sowings", std::move(sowings)}};
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "client/book/book.hpp"
+#include "client/command/bench_warmth.hpp"
 #include "client/growth/lot_posterior.hpp"
 #include "client/growth/stem_band.hpp"
 #include "client/season/seed.hpp"
@@ -26,6 +27,7 @@ struct GrowthShown {
   LotSeen seen{};
   LotPosterior posterior;
   std::vector<SowingGrowth> sowings{};
+  WarmthKnown warmth{};
 };
 
 GrowthShown growth_shown(const Book& book, const Lot& lot, sensors::Instant now);

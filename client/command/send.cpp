@@ -3,10 +3,12 @@
 
 #include <nlohmann/json.hpp>
 
+#include "client/command/bench_warmth.hpp"
 #include "client/command/command_tree.hpp"
 #include "client/command/daemon_line.hpp"
 #include "client/command/exposure.hpp"
 #include "client/command/opened_book.hpp"
+#include "client/terminal/numbers.hpp"
 
 namespace takehold::client {
 
@@ -62,6 +64,18 @@ json fetch(Context& context, Book& book, const Link& link, std::string& trouble)
   return list;
 }
 
+json fetch_benches(Context& context, Book& book, const Link& link) {
+  json list = json::array();
+  const auto fetched = fetch_bench_hours(book, link, context.now);
+  if (!fetched) return list;
+  for (const BenchFetched& bench : *fetched) {
+    context.out.line(fmt::format("{}: {} of its probe's log kept", bench.bench,
+                                 counted(bench.hours, "hour", "hours")));
+    list.push_back({{"bench", bench.bench}, {"probes", bench.probes}, {"hours", bench.hours}});
+  }
+  return list;
+}
+
 void send(Context& context) {
   Book book = open_book(context, BookUse::reading);
   const Link link = daemon_link(context);
@@ -74,19 +88,24 @@ void send(Context& context) {
     throw sensors::Refused({"daemon-not-told", "not everything could be delivered", trouble,
                             link.endpoint().text(), "it waits and is tried again"});
   }
+  json benches = fetch_benches(context, book, link);
   if (notices.empty() && exposures.empty()) {
     context.out.line("Nothing waits for the chamber's program.");
   }
-  context.out.document({{"notices", std::move(notices)}, {"exposures", std::move(exposures)}});
+  context.out.document({{"notices", std::move(notices)},
+                        {"exposures", std::move(exposures)},
+                        {"benches", std::move(benches)}});
 }
 
 }  // namespace
 
 void add_send(CommandTree& tree) {
   CLI::App& app = tree.command(
-      "send", {kTheChamber, "tells the chamber's program what it has not heard yet",
-               "Every recording command tries this by itself; what was refused is tried again too.",
-               "send"});
+      "send",
+      {kTheChamber, "tells the chamber's program what it has not heard yet",
+       "Every recording command tries this by itself; what was refused is tried again too. It\n"
+       "also fetches what the probes of the benches logged, as growth and forecast do.",
+       "send"});
   tree.action(app, [](Context& context) { send(context); });
 }
 

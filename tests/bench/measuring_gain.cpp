@@ -1,0 +1,20 @@
+// bench_measuring_gain [SEED] [SEASONS] [STEMS]: the graft day's error after measuring as
+// suggested, and after measuring every sowing alike.
+#include <fmt/format.h>
+
+#include <cstdlib>
+
+#include "tests/client/forecast/measuring_gain.hpp"
+
+int main(int argc, char** argv) {
+  const auto seed = static_cast<std::uint64_t>(argc > 1 ? std::atoll(argv[1]) : 2027);
+  const int seasons = argc > 2 ? std::atoi(argv[2]) : 300;
+  const int stems = argc > 3 ? std::atoi(argv[3]) : 12;
+  const auto gain = takehold::client::gain_of_suggestions(seed, seasons, stems);
+  fmt::print(
+      "{} seasons, seed {}, {:.1f} stems: mean squared error of the day {:.3f} without, {:.3f} all "
+      "sowings alike, {:.3f} as suggested: {:+.3f} (standard error {:.3f}); p10 to p90 {:.2f} "
+      "and {:.2f} days\n",
+      gain.seasons, seed, double(gain.stems) / gain.seasons, gain.none, gain.alike, gain.suggested,
+      -gain.gain, gain.error, gain.alike_width, gain.suggested_width);
+}

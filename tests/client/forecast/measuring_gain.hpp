@@ -1,0 +1,208 @@
+// What measuring as suggested is worth against measuring every sowing alike, where the truth is
+// known.
+//
+// Seasons of one rootstock lot under three scion lots, counted twice; one scion lot was half
+// measured three days ago and one is hardly up. The same number of stems is then measured both
+// ways.
+#pragma once
+
+#include <cmath>
+
+#include "client/forecast/forecast.hpp"
+#include "client/forecast/worth_measuring.hpp"
+#include "tests/client/growth/lot_world.hpp"
+
+namespace takehold::client {
+
+struct MeasuringGain {
+  int seasons = 0;
+  int stems = 0;  ///< measured each way, all seasons together
+  // Mean squared error of the day each side's middle stem is 2.0 mm, both sides of every pairing.
+  double none = 0, alike = 0, suggested = 0;
+  double gain = 0;                              ///< mean of alike - suggested, season by season
+  double error = 0;                             ///< its standard error
+  double alike_width = 0, suggested_width = 0;  ///< p10 to p90 of the graft day, days
+
+  double t() const { return gain / error; }
+};
+
+class MeasuringWorld {
+ public:
+  explicit MeasuringWorld(std::uint64_t seed) : world_(seed) {}
+
+  struct Grown {
+    TrueLot lot{};
+    std::vector<LotWorld::Plant> plants{};  ///< that are counted, in tray order
+    Species species = Species::lycopersicum;
+    double age = 0;
+  };
+  struct Known {
+    ForecastRequest request{};
+    std::vector<Grown> grown{};  ///< by tray
+  };
+
+  Known draw() {
+    Known known;
+    known.request.today = sensors::make_day(2027, 4, 12);
+    known.request.seasons = 200;
+    known.request.season.ready_on = sensors::make_day(2027, 5, 20);
+    known.request.benches = {Bench{"bench", 0, Celsius::degc(20), Celsius::degc(20)}};
+    add_side(known, Species::interspecific, 18, 24, 0);
+    add_side(known, Species::lycopersicum, 15, 10, 0);
+    add_side(known, Species::lycopersicum, 15, 10, 3);
+    add_side(known, Species::lycopersicum, 9, 10, 0);
+    for (std::size_t scion = 1; scion <= 3; ++scion) {
+      ForecastPairing pairing;
+      pairing.id = "P" + std::to_string(scion);
+      pairing.want = 4;
+      pairing.grafts = 6;
+      pairing.last_on = known.request.today + std::chrono::days(24);
+      pairing.take = TakeBelief(Chance{18, 4});
+      pairing.rootstocks = {{0}};
+      pairing.scions = {{scion}};
+      known.request.pairings.push_back(pairing);
+    }
+    return known;
+  }
+
+  /// Measures so many of each tray's plants, spread over it, and learns the lots anew.
+  void measure(Known& known, const std::vector<int>& stems) {
+    for (std::size_t tray = 0; tray < stems.size(); ++tray) {
+      const Grown& grown = known.grown[tray];
+      SowingSeen& seen = known.request.trays[tray].seen;
+      for (int i = 0; i < stems[tray]; ++i) {
+        const auto plant = static_cast<std::size_t>(i) * grown.plants.size() /
+                           static_cast<std::size_t>(stems[tray]);
+        read(seen, grown, plant, grown.age);
+      }
+      learn(known, tray);
+    }
+  }
+
+  /// Sum over the pairings' sides of the squared error of the day.
+  static double squared_error(const Known& known) {
+    double sum = 0;
+    for (const ForecastPairing& pairing : known.request.pairings) {
+      for (const std::size_t tray : {pairing.rootstocks[0].tray, pairing.scions[0].tray}) {
+        const double off = day_at_clip(known.request, tray).mean_days - true_day(known.grown[tray]);
+        sum += off * off / 6;
+      }
+    }
+    return sum;
+  }
+
+  static double width(const Known& known) {
+    double days = 0;
+    for (const PairingForecast& told : forecast(known.request, {false})) {
+      if (told.graft_on) days += double((told.graft_on->p90 - told.graft_on->p10).count()) / 3;
+    }
+    return days;
+  }
+
+ private:
+  static constexpr SteadyBench kBench = kSteadyBenches[0];  // 20 degC, 8 days
+
+  void add_side(Known& known, Species species, int age, int seeds, int measured_days_ago) {
+    Grown grown;
+    grown.species = species;
+    grown.age = age;
+    const Chance viability = viability_prior(Origin::bought, 1);
+    grown.lot = world_.draw_lot(species, viability);
+    SowingSeen seen;
+    const BenchCycle cycle{Celsius::degc(kBench.degc), Celsius::degc(kBench.degc), 14};
+    ForecastTray tray;
+    tray.hourly = hourly_from_noon(cycle, std::chrono::days(100));
+    seen.course = std::make_shared<Course>(tray.hourly);
+    seen.seeds = seeds;
+    const auto plants = world_.sow(grown.lot, species, seeds, kBench);
+    for (const int at : {age - 3, age - 1}) {
+      const auto up = std::count_if(plants.begin(), plants.end(),
+                                    [&](const auto& plant) { return plant.up <= at; });
+      seen.counts.push_back({Age(at), static_cast<int>(up)});
+      tray.state.standing = static_cast<int>(up);
+    }
+    for (const auto& plant : plants) {
+      if (plant.up <= age - 1) grown.plants.push_back(plant);
+    }
+    for (std::size_t i = 0; measured_days_ago > 0 && i < grown.plants.size(); i += 2) {
+      if (grown.plants[i].up < age - measured_days_ago)
+        read(seen, grown, i, age - measured_days_ago);
+    }
+    tray.id = "S" + std::to_string(known.request.trays.size() + 1);
+    tray.lot = known.request.lots.size();
+    tray.seen = std::move(seen);
+    tray.age = Age(age);
+    ForecastLot lot;
+    lot.label = tray.id;
+    known.request.lots.push_back(lot);
+    known.request.trays.push_back(std::move(tray));
+    known.grown.push_back(std::move(grown));
+    learn(known, known.request.trays.size() - 1);
+  }
+
+  void read(SowingSeen& seen, const Grown& grown, std::size_t plant, double age) {
+    const double mm = LotWorld::diameter(grown.lot, kBench, grown.plants[plant], age);
+    const int number = static_cast<int>(plant) + 1;
+    auto known = std::find_if(seen.seedlings.begin(), seen.seedlings.end(),
+                              [&](const SeedlingSeen& one) { return one.number == number; });
+    if (known == seen.seedlings.end()) known = seen.seedlings.insert(known, {number, {}});
+    known->readings.push_back({Age(age), world_.read(mm)});
+  }
+
+  static void learn(Known& known, std::size_t tray) {
+    ForecastLot& lot = known.request.lots[known.request.trays[tray].lot];
+    const LotSeen seen{known.grown[tray].species,
+                       viability_prior(Origin::bought, 1),
+                       {known.request.trays[tray].seen}};
+    lot.seen = std::make_shared<LotSeen>(seen);
+    lot.posterior = std::make_shared<LotPosterior>(seen);
+  }
+
+  /// ln(2/7) = ln(1.1/7) exp(-k v x), by hand.
+  static double true_day(const Grown& grown) {
+    const double heat =
+        -std::log(std::log(2.0 / 7) / std::log(1.1 / 7)) / (0.0026 * std::exp(grown.lot.ln_vigour));
+    const double up = kBench.days * std::exp(grown.lot.ln_emergence);
+    return up + heat / (kBench.degc - 10) - grown.age;
+  }
+
+  LotWorld world_;
+};
+
+inline MeasuringGain gain_of_suggestions(std::uint64_t seed, int seasons, int stems) {
+  MeasuringWorld world(seed);
+  MeasuringGain gain;
+  double squares = 0;
+  for (; gain.seasons < seasons; ++gain.seasons) {
+    auto known = world.draw();
+    std::vector<int> suggested(4), alike(4);
+    int left = 0;
+    for (const StemsToMeasure& one : worth_measuring(known.request, {stems, 0})) {
+      suggested[one.tray] = one.stems;
+      left += one.stems;
+    }
+    gain.stems += left;
+    for (std::size_t tray = 0; left > 0; tray = (tray + 1) % 4) {  // one each in turn
+      const int standing = *known.request.trays[tray].state.standing;
+      if (alike[tray] >= standing) continue;
+      ++alike[tray];
+      --left;
+    }
+    auto other = known;
+    gain.none += MeasuringWorld::squared_error(known) / seasons;
+    world.measure(known, suggested);
+    world.measure(other, alike);
+    const double with = MeasuringWorld::squared_error(known);
+    const double without = MeasuringWorld::squared_error(other);
+    gain.suggested += with / seasons;
+    gain.alike += without / seasons;
+    gain.gain += (without - with) / seasons;
+    squares += (without - with) * (without - with) / seasons;
+    gain.suggested_width += MeasuringWorld::width(known) / seasons;
+    gain.alike_width += MeasuringWorld::width(other) / seasons;
+  }
+  gain.error = std::sqrt(std::max(0.0, squares - gain.gain * gain.gain) / seasons);
+  return gain;
+}
+
+}  // namespace takehold::client
