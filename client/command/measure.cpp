@@ -6,11 +6,13 @@
 #include <iterator>
 
 #include "client/command/command_tree.hpp"
+#include "client/command/measure_suggest.hpp"
 #include "client/command/seedling_table.hpp"
 #include "client/command/seedlings.hpp"
 #include "client/command/session.hpp"
 #include "client/command/standing.hpp"
 #include "client/command/text_file.hpp"
+#include "client/forecast/worth_measuring.hpp"
 #include "client/season/stem_text.hpp"
 #include "client/terminal/numbers.hpp"
 
@@ -107,6 +109,8 @@ namespace {
 struct Typed {
   std::string sowing, file, note;
   std::vector<std::string> stems;
+  bool suggest = false;
+  int most = MeasuringWork{}.most;
   TypedWhen when;
 };
 
@@ -137,6 +141,11 @@ void run_table(const Typed& words, const Telling& telling, Context& context) {
 }
 
 void run_measure(const Typed& words, Context& context) {
+  if (words.suggest) {
+    if (words.sowing.empty() && words.file.empty()) return suggest_measuring(context, words.most);
+    throw WrongUsage(
+        {"usage", "--suggest looks at all sowings", "", "--suggest", "measure --suggest"});
+  }
   if (!words.file.empty() && !words.sowing.empty()) {
     throw WrongUsage({"usage", "measure wants a sowing or --from FILE, not both", "", "measure",
                       "measure --from stems.csv"});
@@ -163,12 +172,17 @@ void add_measure(CommandTree& tree) {
        "Without stems it asks for them, sowing after sowing: Enter accepts what it offers, u\n"
        "takes back the last. A calliper that types works as well. Or type them, or pipe them in;\n"
        "5=2.3 is seedling 5, those after it count on. --from reads a table with the columns\n"
-       "sowing, diameter_mm and, if you like, number.",
-       "measure\nmeasure S1 2.0 2.1 5=2.3\nmeasure S1 < calliper.txt\nmeasure --from stems.csv"});
+       "sowing, diameter_mm and, if you like, number. --suggest says how many stems of which\n"
+       "sowing would tell most of the graft day today, and records nothing.",
+       "measure\nmeasure --suggest\nmeasure S1 2.0 2.1 5=2.3\nmeasure S1 < calliper.txt\nmeasure "
+       "--from stems.csv"});
   const auto words = std::make_shared<Typed>();
   app.add_option("sowing", words->sowing, "the sowing, as S1");
   app.add_option("stems", words->stems, "diameters; left out: asked for, or read from the input");
   app.add_option("--from", words->file, "a table of stems (CSV)");
+  app.add_flag("--suggest", words->suggest, "say what is worth measuring today");
+  app.add_option("--most", words->most, "with --suggest: stems in all (30)")
+      ->check(CLI::Range(1, 1000));
   app.add_option("--note", words->note, "a word to remember");
   add_when(app, words->when);
   tree.action(app, [words](Context& context) { run_measure(*words, context); });

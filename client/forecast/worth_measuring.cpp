@@ -187,7 +187,7 @@ std::vector<StemsToMeasure> worth_measuring(const ForecastRequest& request,
       }
     }
     const double lowered = sd(uncertainty / importance) - sd((uncertainty - most) / importance);
-    if (lowered < work.least_gain_days) break;
+    if (most <= 0 || lowered < work.least_gain_days) break;
     lots[best.first].measure(best.second);
     ++answers[best.first][best.second].stems;
     uncertainty -= most;
