@@ -7,6 +7,7 @@
 #include "client/command/seedlings.hpp"
 #include "client/command/session.hpp"
 #include "client/season/words.hpp"
+#include "client/terminal/text_width.hpp"
 
 namespace takehold::client {
 
@@ -24,13 +25,20 @@ std::optional<int> number_in(const std::string& text) {
 
 class CountSession {
  public:
-  CountSession(Context& context, const Telling& telling) : telling_(telling), dialogue_(context) {}
+  CountSession(Context& context, const Telling& telling)
+      : telling_(telling), dialogue_(context), width_(context.out.style().width) {}
 
   int run() {
-    dialogue_.say(kHelp);
+    dialogue_.say(wrapped(kHelp, width_));
     const auto offers = sowings_to_offer(telling_.book, telling_.now, "count");
     if (offers.empty()) dialogue_.say("No sowing wants counting.");
-    while (!out_ && at_ < offers.size()) ask_for(*telling_.book.find<Sowing>(offers[at_]));
+    while (!out_ && !offers.empty()) {
+      if (at_ < offers.size()) {
+        ask_for(*telling_.book.find<Sowing>(offers[at_]));
+      } else {
+        ask_to_end();
+      }
+    }
     return records_.count();
   }
 
@@ -48,6 +56,16 @@ class CountSession {
       record(state, *count);
     } else {
       dialogue_.say("\"" + answer + "\" is no number");
+    }
+  }
+
+  /// The last count can be taken back as every other.
+  void ask_to_end() {
+    const std::string answer = dialogue_.ask("That was the last. Enter ends, u takes it back: ");
+    if (answer != "u") {
+      out_ = true;
+    } else if (records_.take_back(dialogue_, telling_)) {
+      --at_;
     }
   }
 
@@ -85,6 +103,7 @@ class CountSession {
 
   const Telling& telling_;
   Dialogue dialogue_;
+  int width_;
   std::size_t at_ = 0;
   SessionRecords records_{};
   bool out_ = false;

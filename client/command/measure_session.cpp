@@ -4,6 +4,7 @@
 #include "client/command/seedlings.hpp"
 #include "client/command/session.hpp"
 #include "client/command/stem_entry.hpp"
+#include "client/terminal/text_width.hpp"
 
 namespace takehold::client {
 
@@ -11,7 +12,7 @@ namespace {
 
 constexpr const char* kHelp =
     "One diameter and Enter, in tray order. 5=2.3 is seedling 5, - leaves one out, u takes back "
-    "the\n"
+    "the "
     "last, an empty line ends the sowing, q ends.";
 
 /// The stems as `measure` takes them typed: "1=2.1 2=2".
@@ -29,7 +30,7 @@ class MeasureSession {
       : context_(context), telling_(telling), dialogue_(context) {}
 
   int run(const std::optional<std::string>& only) {
-    dialogue_.say(kHelp);
+    dialogue_.say(wrapped(kHelp, context_.out.style().width));
     if (only) {
       measure_one(find_numbered<Sowing>(telling_.book, *only));
       return records_.count();

@@ -32,11 +32,12 @@ json suggestion_json(const ForecastRequest& request, const StemsToMeasure& one) 
           {"sd_after_days", one.sd_after_days}};
 }
 
-/// "every 3rd, beginning with the 2nd": spread over the tray, for its edges are warmer or drier.
+/// Spread over the tray, for its edges are warmer or drier.
 std::string which_text(const StemsToMeasure& one) {
-  if (one.stems >= one.standing) return "all";
-  const int step = one.standing / one.stems;
-  return step <= 1 ? "leave out some, anywhere" : fmt::format("one in {}, all over the tray", step);
+  const int left_out = one.standing - one.stems;
+  if (left_out <= 0) return "all";
+  if (one.stems >= left_out) return fmt::format("leave out one in {}", one.standing / left_out);
+  return fmt::format("one in {}, all over the tray", one.standing / one.stems);
 }
 
 std::string days_text(double days) {

@@ -29,7 +29,9 @@ Problem unreadable(std::string_view text) {
           "like 2.0, 2,0, 2.0mm or 0.08in"};
 }
 
+// Some callipers type a sign: "+2.04".
 std::optional<double> number(std::string text) {
+  if (text.starts_with('+')) text.erase(0, 1);
   for (char& c : text)
     if (c == ',') c = '.';
   double value = 0;

@@ -57,6 +57,40 @@ TEST_F(Sessions, u_takes_back_only_what_the_session_recorded) {
   EXPECT_EQ(open().nouns().size(), before);
 }
 
+TEST_F(Sessions, the_last_count_of_all_can_be_taken_back_too) {
+  const std::string out = typed({"emerged"}, "5\n4\nu\n3\n\n");
+  EXPECT_THAT(out, HasSubstr("taken back: emerged S1 4"));
+  const auto counts = all<Emerged>();
+  ASSERT_EQ(counts.size(), 2U);
+  EXPECT_EQ(counts[1].standing, 3);
+}
+
+TEST_F(Sessions, a_calliper_that_types_a_decimal_comma_and_carriage_returns_is_understood) {
+  done({"emerged", "S2", "3"});
+  typed({"measure", "S2"}, "2,04\r\n 2.11 \r\n+2.20\r\n\r\n");
+  ASSERT_EQ(all<Measurement>().size(), 1U);
+  EXPECT_EQ(all<Measurement>()[0].stems.size(), 3U);
+}
+
+TEST_F(Sessions, what_is_worth_measuring_is_suggested_and_nothing_is_recorded) {
+  done({"emerged", "S1", "4", "--on", "2027-04-08"});
+  done({"emerged", "S2", "5", "--on", "2027-04-08"});
+  const auto commands = open().commands().size();
+  const auto suggested = done({"measure", "--suggest"});
+  ASSERT_EQ(suggested["suggested"].size(), 2U);
+  int stems = 0;
+  for (const auto& one : suggested["suggested"]) {
+    EXPECT_LE(one["measure"], one["standing"]);
+    EXPECT_LE(one["sd_after_days"], one["sd_before_days"]);
+    stems += one["measure"].get<int>();
+  }
+  EXPECT_EQ(suggested["stems"], stems);
+  EXPECT_GT(stems, 0);
+  EXPECT_LE(done({"measure", "--suggest", "--most", "2"})["stems"], 2);
+  EXPECT_EQ(told({"measure", "S1", "--suggest"}).exit_code, 2);
+  EXPECT_EQ(open().commands().size(), commands);
+}
+
 TEST_F(Sessions, fewer_than_before_is_a_slip_or_a_loss_with_a_cause) {
   done({"emerged", "S1", "5"});
   done({"emerged", "S2", "6"});
