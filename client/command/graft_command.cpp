@@ -104,11 +104,11 @@ void add_details(const Typed& words, const Telling& telling, GraftOrder& order) 
   order.started_at = moment_of(*words.started, "--started", day, telling.book);
 }
 
-/// "2 min 30 s each"
+/// " 40 min at the bench, 2.5 min a graft."
 std::string pace_text(const Batch& batch) {
   if (!batch.started_at) return "";
   const auto took = std::chrono::duration<double>(batch.at - *batch.started_at).count();
-  return fmt::format(" {:.0f} min at the bench, {:.1f} a graft.", took / 60,
+  return fmt::format(" {:.0f} min at the bench, {:.1f} min a graft.", took / 60,
                      took / 60 / batch.count());
 }
 

@@ -99,6 +99,19 @@ std::vector<Pairing> pairings_meant(const Typed& words, const Book& book) {
   return pairings;
 }
 
+void say_what_next(const StemMatch& match, Context& context) {
+  std::string first, sheets;
+  for (const MatchShare& share : match.shares) {
+    if (share.count == 0) continue;
+    if (first.empty()) first = share.pairing;
+    sheets += " --graft " + share.pairing;
+  }
+  if (first.empty()) return;
+  context.out.line("On paper: takehold worksheet" + sheets);
+  context.out.line(
+      fmt::format("Grafted: takehold graft {}, which asks for the pairs as written above", first));
+}
+
 void match_pairings(const Typed& words, Context& context) {
   const Book book = open_book(context, BookUse::reading);
   MatchQuestion question{pairings_meant(words, book), tolerance_of(words, context.units, &book)};
@@ -107,13 +120,7 @@ void match_pairings(const Typed& words, Context& context) {
   const std::string about = question.share ? "" : question.pairings.front().id;
   note_age(told, about, context);
   context.out.text(match_text(told.match, context.out.style()));
-  for (const MatchShare& share : told.match.shares) {
-    if (share.count == 0) continue;
-    context.out.line(fmt::format(
-        "Grafted? takehold graft {} R7-S3 R2-S9 ..., or --count N; on paper: worksheet --graft {}",
-        share.pairing, share.pairing));
-    break;
-  }
+  say_what_next(told.match, context);
   json document = to_json(told.match);
   document["pairing"] = about.empty() ? json() : json(about);
   document["measured_at"] = told.oldest ? json(sensors::to_string(*told.oldest)) : json();

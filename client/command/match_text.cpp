@@ -89,28 +89,43 @@ std::string fate_of(const LeftOverLine& line, const TerminalStyle& style) {
   return "Discard, or keep as spares";
 }
 
-std::string left_over_line(const StemMatch& match, const LeftOverLine& line,
+std::string left_over_stem(const StemMatch& match, const LeftOverLine& line,
                            const TerminalStyle& style) {
   const StemSide& own = line.side == Side::rootstock ? match.rootstocks : match.scions;
   const std::string side = own.names.empty() ? std::string(to_text(line.side)) + " " : "";
-  return wrapped(fmt::format("{}{} ({}): {}", side, stem_name(own, line.stem),
-                             length(own.stems[line.stem], style), line.reason),
-                 style.width, "  ") +
-         "\n";
+  return fmt::format("{}{} ({})", side, stem_name(own, line.stem),
+                     length(own.stems[line.stem], style));
 }
 
+/// Entries in the order first met.
+using Grouped = std::vector<std::pair<std::string, std::string>>;
+
+std::string& entry_of(Grouped& groups, const std::string& name) {
+  const auto known = std::find_if(groups.begin(), groups.end(),
+                                  [&](const auto& group) { return group.first == name; });
+  if (known != groups.end()) return known->second;
+  return groups.emplace_back(name, "").second;
+}
+
+/// What is to be done, then the stems of one reason together.
 std::string left_over_text(const StemMatch& match, const TerminalStyle& style) {
   if (match.left_over.empty()) return "Nothing is left over.\n";
-  std::vector<std::pair<std::string, std::string>> groups;  // heading and lines, as first met
+  std::vector<std::pair<std::string, Grouped>> fates;
   for (const LeftOverLine& line : match.left_over) {
     const std::string fate = fate_of(line, style);
-    auto group = std::find_if(groups.begin(), groups.end(),
+    auto group = std::find_if(fates.begin(), fates.end(),
                               [&](const auto& known) { return known.first == fate; });
-    if (group == groups.end()) group = groups.insert(groups.end(), {fate, ""});
-    group->second += left_over_line(match, line, style);
+    if (group == fates.end()) group = fates.insert(fates.end(), {fate, {}});
+    std::string& stems = entry_of(group->second, line.reason);
+    stems += (stems.empty() ? "" : ", ") + left_over_stem(match, line, style);
   }
   std::string text = inked("Left over", Ink::strong, style) + "\n";
-  for (const auto& [fate, lines] : groups) text += fate + "\n" + lines;
+  for (const auto& [fate, reasons] : fates) {
+    text += fate + "\n";
+    for (const auto& [reason, stems] : reasons) {
+      text += wrapped(stems + ": " + reason, style.width, "  ") + "\n";
+    }
+  }
   return text;
 }
 

@@ -24,6 +24,8 @@ using sensors::Days;
 // third day for three weeks; stems are worth measuring from the twelfth day on, every fourth.
 constexpr Days kFirstCount{5}, kCountEvery{3}, kLastCount{21};
 constexpr Days kFirstMeasure{12}, kMeasureEvery{4}, kLastMeasure{45};
+// Stems left over after a session are too thick some days later (assumed: 0.1 mm a day).
+constexpr Days kRestOfSession{5};
 // A batch's fate is scored between day 6 (kFirstScoringDay) and day 14 after the graft (published).
 constexpr Days kScore{14};
 
@@ -57,25 +59,44 @@ std::vector<Task> sow_tasks(const Book& book) {
   return tasks;
 }
 
+/// `made` of the line's grafts stand in batches already.
+Task graft_task(const Book& book, const PlannedGraft& line, Day on, int made) {
+  const auto pairing = book.find<Pairing>(line.pairing);
+  Task task;
+  task.on = on;
+  task.what = "graft";
+  task.about = line.pairing;
+  task.count = line.grafts - made;
+  task.text = fmt::format(
+      "graft {}{}, up to {}{}; which onto which: takehold match {}", line.pairing,
+      pairing ? " " + pairing->names() : "", counted(*task.count, "pair", "pairs"),
+      made > 0 ? fmt::format(" more ({} of {} made)", made, line.grafts) : "", line.pairing);
+  task.command = {"graft", line.pairing, "--count", std::to_string(*task.count)};
+  task.count_word = 3;
+  return task;
+}
+
 std::vector<Task> graft_tasks(const Book& book) {
   std::vector<Task> tasks;
   for (const auto& record : book.records<PlannedGraft>()) {
     if (!batches_since(book, record).empty()) continue;
-    const PlannedGraft& line = record.noun;
-    const auto pairing = book.find<Pairing>(line.pairing);
-    Task task;
-    task.on = line.graft_on;
-    task.what = "graft";
-    task.about = line.pairing;
-    task.count = line.grafts;
-    task.text = fmt::format("graft {}{}, up to {}; which onto which: takehold match {}",
-                            line.pairing, pairing ? " " + pairing->names() : "",
-                            counted(line.grafts, "pair", "pairs"), line.pairing);
-    task.command = {"graft", line.pairing, "--count", std::to_string(line.grafts)};
-    task.count_word = 3;
-    tasks.push_back(std::move(task));
+    tasks.push_back(graft_task(book, record.noun, record.noun.graft_on, 0));
   }
   return tasks;
+}
+
+/// What a partial session left to be grafted, while its stems may still match.
+void add_rest(const Book& book, Day today, std::vector<Task>& tasks) {
+  for (const auto& record : book.records<PlannedGraft>()) {
+    int made = 0;
+    std::optional<Day> last;
+    for (const Batch& batch : batches_since(book, record)) {
+      if (batch.repairs.empty()) made += batch.count();
+      last = std::max(last.value_or(day_of(book, batch.at)), day_of(book, batch.at));
+    }
+    if (!last || made >= record.noun.grafts || today > *last + kRestOfSession) continue;
+    tasks.push_back(graft_task(book, record.noun, today, made));
+  }
 }
 
 /// The newest of T about this sowing, by the day it was done.
@@ -264,6 +285,7 @@ std::vector<Task> tasks_at(const Book& book, sensors::Instant now) {
     add_count(book, state, today, tasks);
     add_measure(book, state, today, tasks);
   }
+  add_rest(book, today, tasks);
   add_batches(book, now, tasks);
   add_waiting(book, today, tasks);
   in_order(tasks);

@@ -12,6 +12,7 @@
 #include "client/command/opened_book.hpp"
 #include "client/command/session.hpp"
 #include "client/command/tasks.hpp"
+#include "client/command/today_forecast.hpp"
 #include "client/terminal/days.hpp"
 #include "client/terminal/table.hpp"
 #include "client/terminal/text_width.hpp"
@@ -23,8 +24,10 @@ void print_next(const Book& book, sensors::Day today, Output& out) {
   for (const Task& task : planned_tasks(book)) {
     if (task.on <= today) continue;
     const auto days = (task.on - today).count();
-    out.line(fmt::format("Next: {} (in {}): {}", shown_with_weekday(task.on, out.style().dates),
-                         counted(days, "day", "days"), task.text));
+    const auto when = shown_with_weekday(task.on, out.style().dates);
+    out.line(
+        wrapped(fmt::format("Next: {} (in {}): {}", when, counted(days, "day", "days"), task.text),
+                out.style().width));
     return;
   }
 }
@@ -94,12 +97,14 @@ void today(Context& context) {
   out.line(shown_with_weekday(day, out.style().dates) + (tasks.empty() ? ": nothing to do" : ""));
   nlohmann::json chamber = show_chamber(context, book);
   print_tasks(tasks, day, out);
+  nlohmann::json forecast = show_forecast(context, book);
   nlohmann::json changes = show_changes(context, book);
   print_next(book, day, out);
   nlohmann::json list = nlohmann::json::array();
   for (const Task& task : tasks) list.push_back(to_json(task));
   out.document({{"on", sensors::to_string(day)},
                 {"tasks", std::move(list)},
+                {"forecast", std::move(forecast)},
                 {"changed", std::move(changes)},
                 {"chamber", std::move(chamber)}});
 }

@@ -112,6 +112,9 @@ void draw_graft_sheet(SheetPage& page, const Book& book, const BookMatch& told,
       counted(static_cast<long long>(match.matching.rootstocks_left_over.size()), "rootstock",
               "rootstocks"),
       counted(static_cast<long long>(match.matching.scions_left_over.size()), "scion", "scions")));
+}
+
+void draw_graft_caution(SheetPage& page) {
   page.caution(
       "Cut away from the fingers, with a fresh blade. Cut the rootstock below its seed leaves, so "
       "that it cannot sucker. Dip blade and hands between plants in 20 % dried skimmed milk with a "

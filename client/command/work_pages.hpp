@@ -17,6 +17,8 @@ bool draw_sowing_sheet(SheetPage& page, const Book& book, Day day);
 /// Who goes onto whom of one pairing, in tray order, with the clip for each and boxes for the work.
 void draw_graft_sheet(SheetPage& page, const Book& book, const BookMatch& told,
                       const MatchShare& share, Units units);
+/// Blades and disinfectants, once behind the tables.
+void draw_graft_caution(SheetPage& page);
 
 /// A card to hang on the chamber: stage by stage what the air should be and what to do; with
 /// `grafted_at` the days by the calendar.

@@ -47,6 +47,7 @@ class Worksheet {
       draw_graft_sheet(page_, book_, told, share, units);
       parts_.push_back("graft " + share.pairing);
     }
+    draw_graft_caution(page_);
   }
   void chamber(const daemon::Regime& regime, std::optional<Instant> grafted_at, Units units) {
     draw_chamber_card(page_, regime, grafted_at, book_.time_zone(), units);

@@ -61,9 +61,6 @@ struct Weights {
     const std::int64_t unit = k + 1;
     return {unit, unit * (k * std::max<Micrometres>(widest, 0) + 1)};
   }
-  std::int64_t worth(const Sorted& x, std::size_t i, const Sorted& y, std::size_t j) const {
-    return pair - unit * std::abs(x.um[i] - y.um[j]) + (x.clip[i] == y.clip[j] ? 1 : 0);
-  }
 };
 
 enum class Step : std::uint8_t { skip_rootstock, skip_scion, join };
@@ -110,6 +107,8 @@ class Steps {
 
 Steps align(const Sorted& x, const Sorted& y, const Tolerance& tolerance) {
   const Weights weights = Weights::of(x, y);
+  std::vector<std::int64_t> scaled;  // so that a pair is worth `pair` less two of these
+  for (const Micrometres um : y.um) scaled.push_back(weights.unit * um);
   Steps steps;
   std::vector<std::int64_t> best(y.um.size() + 1, 0);  // of the row above, overwritten in its range
   Range range;
@@ -120,11 +119,14 @@ Steps align(const Sorted& x, const Sorted& y, const Tolerance& tolerance) {
               best.begin() + static_cast<std::ptrdiff_t>(range.last) + 1, best[known]);
     steps.add_row(range);
     Step* step = steps.row();
+    const std::int64_t mine = weights.unit * x.um[i];
+    const Micrometres clip = x.clip[i];
     std::int64_t diagonal = best[range.first];
     std::int64_t left = diagonal;
     for (std::size_t j = range.first; j < range.last; ++j) {
       const std::int64_t above = best[j + 1];
-      const std::int64_t joined = diagonal + weights.worth(x, i, y, j);
+      const std::int64_t joined =
+          diagonal + weights.pair - std::abs(mine - scaled[j]) + (clip == y.clip[j] ? 1 : 0);
       std::int64_t now = std::max(above, left);
       Step done = left > above ? Step::skip_scion : Step::skip_rootstock;
       done = joined > now ? Step::join : done;

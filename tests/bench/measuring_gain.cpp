@@ -1,6 +1,7 @@
 // bench_measuring_gain [SEED] [SEASONS] [STEMS]: the graft day's error after measuring as
 // suggested, and after measuring every sowing alike.
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <cstdlib>
 
@@ -12,9 +13,10 @@ int main(int argc, char** argv) {
   const int stems = argc > 3 ? std::atoi(argv[3]) : 12;
   const auto gain = takehold::client::gain_of_suggestions(seed, seasons, stems);
   fmt::print(
-      "{} seasons, seed {}, {:.1f} stems: mean squared error of the day {:.3f} without, {:.3f} all "
-      "sowings alike, {:.3f} as suggested: {:+.3f} (standard error {:.3f}); p10 to p90 {:.2f} "
-      "and {:.2f} days\n",
-      gain.seasons, seed, double(gain.stems) / gain.seasons, gain.none, gain.alike, gain.suggested,
-      -gain.gain, gain.error, gain.alike_width, gain.suggested_width);
+      "{} seasons, seed {}, {:.1f} stems ({:.1f}): mean squared error of the day {:.3f} without, "
+      "{:.3f} all sowings alike, {:.3f} as suggested: {:+.3f} (standard error {:.3f})\n",
+      gain.seasons, seed, double(gain.stems) / gain.seasons, fmt::join(gain.stems_by_tray, " "),
+      gain.none, gain.alike, gain.suggested, -gain.gain, gain.error);
+  fmt::print("forecasts: p10 to p90 {:.2f} and {:.2f} days, best day missed by {:.2f} and {:.2f}\n",
+             gain.alike_width, gain.suggested_width, gain.alike_miss, gain.suggested_miss);
 }

@@ -1,5 +1,6 @@
 #include <fstream>
 
+#include "client/season/planned.hpp"
 #include "tests/client/command/season_book.hpp"
 
 namespace takehold::client {
@@ -15,6 +16,17 @@ class ForecastCommand : public SeasonBook {
     std::vector<std::string> words{"forecast", "P1", "--seasons", "200", "--no-advice"};
     words.insert(words.end(), more.begin(), more.end());
     return done(words);
+  }
+  /// So many grafts of P1 on that day of April.
+  void plan_grafts(int grafts, unsigned day) const {
+    open().record("a plan", *sensors::parse_instant("2027-03-01T08:00:00Z"), [&](Recorder& r) {
+      PlannedGraft graft;
+      graft.id = r.next_number(Kind::planned_graft);
+      graft.pairing = "P1";
+      graft.graft_on = sensors::make_day(2027, 4, day);
+      graft.grafts = grafts;
+      r.put(graft);
+    });
   }
   void write(const std::string& name, const std::string& text) const {
     std::ofstream(folder_ / name) << text;
@@ -52,6 +64,40 @@ TEST_F(ForecastCommand, thin_stems_match_only_days_later) {
 
 TEST_F(ForecastCommand, a_sowing_stands_for_its_pairing) {
   EXPECT_EQ(done({"forecast", "S2", "--seasons", "100", "--no-advice"})["pairing"], "P1");
+}
+
+TEST_F(ForecastCommand, today_tells_of_grafts_that_come_near_once_seedlings_were_counted) {
+  const auto line = [&] { return done({"today"})["forecast"]; };
+  EXPECT_TRUE(line().empty());  // nothing planned
+  plan_grafts(5, 18);
+  EXPECT_TRUE(line().empty());  // nothing counted
+  done({"emerged", "S1", "10"});
+  done({"emerged", "S2", "10"});
+  const auto told = line();
+  ASSERT_EQ(told.size(), 1U);
+  EXPECT_EQ(told[0]["pairing"], "P1");
+  EXPECT_EQ(told[0]["planned_on"], "2027-04-18");
+  EXPECT_LE(told[0]["graft_on"]["p10"], told[0]["graft_on"]["p90"]);
+  done({"graft", "P1", "--count", "5"});
+  EXPECT_TRUE(line().empty());  // made
+}
+
+TEST_F(ForecastCommand, today_asks_for_the_rest_of_a_partial_session_for_some_days) {
+  plan_grafts(5, 12);
+  const auto grafts = [&](const char* now) {
+    nlohmann::json found;
+    const auto today = done({"today", "--now", now});
+    for (const auto& task : today["tasks"]) {
+      if (task["what"] == "graft") found.push_back(task["count"]);
+    }
+    return found.dump();
+  };
+  EXPECT_EQ(grafts("2027-04-12T09:30:00Z"), "[5]");
+  done({"graft", "P1", "--count", "2"});
+  EXPECT_EQ(grafts("2027-04-12T09:40:00Z"), "[3]");
+  done({"graft", "P1", "--count", "1", "--now", "2027-04-13T09:00:00Z"});
+  EXPECT_EQ(grafts("2027-04-18T09:00:00Z"), "[2]");
+  EXPECT_EQ(grafts("2027-04-19T09:00:00Z"), "null");
 }
 
 using ForecastWithoutTrays = SeasonBook;

@@ -10,7 +10,7 @@
 
 #include "client/forecast/forecast.hpp"
 #include "client/forecast/worth_measuring.hpp"
-#include "tests/client/growth/lot_world.hpp"
+#include "tests/client/forecast/forecast_coverage.hpp"
 
 namespace takehold::client {
 
@@ -19,9 +19,12 @@ struct MeasuringGain {
   int stems = 0;  ///< measured each way, all seasons together
   // Mean squared error of the day each side's middle stem is 2.0 mm, both sides of every pairing.
   double none = 0, alike = 0, suggested = 0;
-  double gain = 0;                              ///< mean of alike - suggested, season by season
-  double error = 0;                             ///< its standard error
-  double alike_width = 0, suggested_width = 0;  ///< p10 to p90 of the graft day, days
+  double gain = 0;   ///< mean of alike - suggested, season by season
+  double error = 0;  ///< its standard error
+  // Of the forecasts then made: days from p10 to p90, and how far p50 is from the true best day.
+  double alike_width = 0, suggested_width = 0;
+  double alike_miss = 0, suggested_miss = 0;
+  std::vector<double> stems_by_tray = std::vector<double>(4);  ///< suggested, a season
 
   double t() const { return gain / error; }
 };
@@ -33,6 +36,7 @@ class MeasuringWorld {
   struct Grown {
     TrueLot lot{};
     std::vector<LotWorld::Plant> plants{};  ///< that are counted, in tray order
+    std::vector<LotWorld::Plant> all{};     ///< those to come too
     Species species = Species::lycopersicum;
     double age = 0;
   };
@@ -91,12 +95,19 @@ class MeasuringWorld {
     return sum;
   }
 
-  static double width(const Known& known) {
-    double days = 0;
-    for (const PairingForecast& told : forecast(known.request, {false})) {
-      if (told.graft_on) days += double((told.graft_on->p90 - told.graft_on->p10).count()) / 3;
+  /// p10 to p90 of the forecasts, and the mean distance of p50 from the day that really is the
+  /// best.
+  static std::pair<double, double> forecast_of(const Known& known) {
+    double width = 0, miss = 0;
+    const auto told = forecast(known.request, {false});
+    for (std::size_t i = 0; i < told.size(); ++i) {
+      const auto best = true_best(true_pairs(known, known.request.pairings[i]));
+      if (!told[i].graft_on || !best) continue;
+      width += double((told[i].graft_on->p90 - told[i].graft_on->p10).count()) / 3;
+      const Day day = known.request.today + std::chrono::days(*best);
+      miss += std::abs(double((told[i].graft_on->p50 - day).count())) / 3;
     }
-    return days;
+    return {width, miss};
   }
 
  private:
@@ -121,6 +132,7 @@ class MeasuringWorld {
       seen.counts.push_back({Age(at), static_cast<int>(up)});
       tray.state.standing = static_cast<int>(up);
     }
+    grown.all = plants;
     for (const auto& plant : plants) {
       if (plant.up <= age - 1) grown.plants.push_back(plant);
     }
@@ -158,6 +170,22 @@ class MeasuringWorld {
     lot.posterior = std::make_shared<LotPosterior>(seen);
   }
 
+  /// By day, of this pairing alone; never more than its grafts.
+  static std::vector<int> true_pairs(const Known& known, const ForecastPairing& pairing) {
+    const auto side = [&](std::size_t tray) {
+      const Grown& grown = known.grown[tray];
+      return KnownSeason::Side{grown.lot, grown.all, static_cast<int>(grown.age)};
+    };
+    const auto below = side(pairing.rootstocks[0].tray), above = side(pairing.scions[0].tray);
+    std::vector<int> pairs;
+    for (int day = 0; day < known.request.days; ++day) {
+      pairs.push_back(std::min(
+          pairing.grafts, SeasonWorld::most_pairs(SeasonWorld::stems(below, kBench, day, {}),
+                                                  SeasonWorld::stems(above, kBench, day, {}))));
+    }
+    return pairs;
+  }
+
   /// ln(2/7) = ln(1.1/7) exp(-k v x), by hand.
   static double true_day(const Grown& grown) {
     const double heat =
@@ -179,6 +207,7 @@ inline MeasuringGain gain_of_suggestions(std::uint64_t seed, int seasons, int st
     int left = 0;
     for (const StemsToMeasure& one : worth_measuring(known.request, {stems, 0})) {
       suggested[one.tray] = one.stems;
+      gain.stems_by_tray[one.tray] += double(one.stems) / seasons;
       left += one.stems;
     }
     gain.stems += left;
@@ -198,8 +227,12 @@ inline MeasuringGain gain_of_suggestions(std::uint64_t seed, int seasons, int st
     gain.alike += without / seasons;
     gain.gain += (without - with) / seasons;
     squares += (without - with) * (without - with) / seasons;
-    gain.suggested_width += MeasuringWorld::width(known) / seasons;
-    gain.alike_width += MeasuringWorld::width(other) / seasons;
+    const auto [narrow, near] = MeasuringWorld::forecast_of(known);
+    const auto [wide, far] = MeasuringWorld::forecast_of(other);
+    gain.suggested_width += narrow / seasons;
+    gain.suggested_miss += near / seasons;
+    gain.alike_width += wide / seasons;
+    gain.alike_miss += far / seasons;
   }
   gain.error = std::sqrt(std::max(0.0, squares - gain.gain * gain.gain) / seasons);
   return gain;

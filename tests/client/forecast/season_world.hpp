@@ -89,6 +89,42 @@ class SeasonWorld {
     return std::min(taken, want);
   }
 
+  static std::vector<double> stems(const KnownSeason::Side& side, const SteadyBench& bench, int day,
+                                   const Cooled& cooled) {
+    // Degree-days that the cooler place took away, as days on the bench.
+    const double lost = cooled.kelvin * std::min(day, cooled.days) / (bench.degc - 10);
+    std::vector<double> stems;
+    for (const auto& plant : side.plants) {
+      const double age = side.age + day - lost;
+      const double mm = LotWorld::diameter(side.lot, bench, plant, age);
+      const bool grown = (bench.degc - 10) * (age - plant.up) >= 120;
+      if (grown && mm >= 1.5 && mm <= 2.6) stems.push_back(mm);
+    }
+    return stems;
+  }
+
+  static int most_pairs(const std::vector<double>& below, const std::vector<double>& above) {
+    std::vector<int> taken(above.size(), -1);
+    std::vector<bool> seen;
+    const std::function<bool(std::size_t)> place = [&](std::size_t i) {
+      for (std::size_t j = 0; j < above.size(); ++j) {
+        const bool fits = std::abs(below[i] - above[j]) <= 0.05 * (below[i] + above[j]);
+        if (!fits || seen[j]) continue;
+        seen[j] = true;
+        if (taken[j] >= 0 && !place(static_cast<std::size_t>(taken[j]))) continue;
+        taken[j] = static_cast<int>(i);
+        return true;
+      }
+      return false;
+    };
+    int pairs = 0;
+    for (std::size_t i = 0; i < below.size(); ++i) {
+      seen.assign(above.size(), false);
+      pairs += place(i) ? 1 : 0;
+    }
+    return pairs;
+  }
+
  private:
   KnownSeason::Side side(KnownSeason& known, Species species, const SteadyBench& bench, int age,
                          int seeds, const std::string& name) {
@@ -133,42 +169,6 @@ class SeasonWorld {
       const double mm = LotWorld::diameter(lot, bench, plant, age);
       sowing.seedlings.push_back({++number, {{Age(age), world_.read(mm)}}});
     }
-  }
-
-  static std::vector<double> stems(const KnownSeason::Side& side, const SteadyBench& bench, int day,
-                                   const Cooled& cooled) {
-    // Degree-days that the cooler place took away, as days on the bench.
-    const double lost = cooled.kelvin * std::min(day, cooled.days) / (bench.degc - 10);
-    std::vector<double> stems;
-    for (const auto& plant : side.plants) {
-      const double age = side.age + day - lost;
-      const double mm = LotWorld::diameter(side.lot, bench, plant, age);
-      const bool grown = (bench.degc - 10) * (age - plant.up) >= 120;
-      if (grown && mm >= 1.5 && mm <= 2.6) stems.push_back(mm);
-    }
-    return stems;
-  }
-
-  static int most_pairs(const std::vector<double>& below, const std::vector<double>& above) {
-    std::vector<int> taken(above.size(), -1);
-    std::vector<bool> seen;
-    const std::function<bool(std::size_t)> place = [&](std::size_t i) {
-      for (std::size_t j = 0; j < above.size(); ++j) {
-        const bool fits = std::abs(below[i] - above[j]) <= 0.05 * (below[i] + above[j]);
-        if (!fits || seen[j]) continue;
-        seen[j] = true;
-        if (taken[j] >= 0 && !place(static_cast<std::size_t>(taken[j]))) continue;
-        taken[j] = static_cast<int>(i);
-        return true;
-      }
-      return false;
-    };
-    int pairs = 0;
-    for (std::size_t i = 0; i < below.size(); ++i) {
-      seen.assign(above.size(), false);
-      pairs += place(i) ? 1 : 0;
-    }
-    return pairs;
   }
 
   LotWorld world_;
