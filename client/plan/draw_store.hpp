@@ -25,10 +25,11 @@ class DrawStore {
   /// An empty one that draws the same.
   DrawStore alike() const { return {seed_, seasons_}; }
   const std::vector<LotLuck>& luck(const LotBelief& lot);
-  /// At least so many seeds of the part. Asking for more replaces the smaller sowing, whose draws
-  /// are gone then.
+  /// At least so many seeds of the part.
   const SowingDraws& sowing(const PlannedPart& part, int seeds, bool every_seed);
-  /// A side's stems on the days of `shifts`, with so many seeds to sow of it.
+  /// A side's sowings, with so many seeds to sow of it.
+  std::vector<SideSowing> sowings(const SidePlan& side, int seeds, Perfect perfect);
+  /// Its stems on the days of `shifts`.
   SideStems stems(const SidePlan& side, int seeds, std::span<const int> shifts, Perfect perfect);
 
  private:

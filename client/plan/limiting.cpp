@@ -20,19 +20,21 @@ std::optional<LimitedBy> limiting_stage(const PlanBasis& basis, const PairDraft&
   const auto widest = static_cast<std::uint16_t>(StemKey::kWidest);
   const MatchCounter any(Tolerance::unlimited(), widest);
   const MatchCounter all(Tolerance::percent_of_mean(basis.request.season.tolerance_pct), widest);
-  const auto chance_with = [&](Perfect perfect, const MatchCounter& counter,
-                               const TakeBelief& belief) {
+  const auto spread_with = [&](Perfect perfect, const MatchCounter& counter) {
     PairSeasons seasons(draft.rootstock, draft.scion, draft.shifts, counter, store, perfect);
-    return chance_of(basis, belief, *draft.pairing)
-        .probability(seasons.spread(counts.seeds), counts.grafts);
+    return seasons.spread(counts.seeds);
   };
+  const auto with_take = [&](const PairSpread& spread, const TakeBelief& belief) {
+    return chance_of(basis, belief, *draft.pairing).probability(spread, counts.grafts);
+  };
+  const PairSpread as_planned = spread_with({}, basis.counter);
   std::optional<LimitedBy> limit;
-  double best = chance_with({}, basis.counter, take) + kNotable;
+  double best = with_take(as_planned, take) + kNotable;
   const std::pair<LimitedBy, double> stages[] = {
-      {LimitedBy::emergence, chance_with({.emergence = true}, basis.counter, take)},
-      {LimitedBy::spread, chance_with({.spread = true}, all, take)},
-      {LimitedBy::mismatch, chance_with({}, any, take)},
-      {LimitedBy::take, chance_with({}, basis.counter, sure)}};
+      {LimitedBy::emergence, with_take(spread_with({.emergence = true}, basis.counter), take)},
+      {LimitedBy::spread, with_take(spread_with({.spread = true}, all), take)},
+      {LimitedBy::mismatch, with_take(spread_with({}, any), take)},
+      {LimitedBy::take, with_take(as_planned, sure)}};
   for (const auto& [stage, probability] : stages) {
     if (probability <= best) continue;
     best = probability;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "client/match/tolerance.hpp"
+#include "client/plan/stem_key.hpp"
 
 namespace takehold::client {
 
@@ -17,6 +18,7 @@ class MatchCounter {
 
   /// Both sorted, nothing above `widest`.
   int count(std::span<const std::uint16_t> rootstocks, std::span<const std::uint16_t> scions) const;
+  int count(std::span<const StemKey> rootstocks, std::span<const StemKey> scions) const;
 
   struct Allowed {
     std::uint16_t thinnest, thickest;
@@ -25,6 +27,9 @@ class MatchCounter {
   Allowed allowed(std::uint16_t rootstock) const { return scions_for_[rootstock]; }
 
  private:
+  template <class Stem>
+  int walk(std::span<const Stem> rootstocks, std::span<const Stem> scions) const;
+
   std::vector<Allowed> scions_for_;  // by the rootstock's micrometres
 };
 

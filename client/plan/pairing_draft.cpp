@@ -36,7 +36,6 @@ class Drafting {
         draft_(draft),
         take_(take_of(basis, *draft.pairing)),
         chance_(chance_of(basis, take_, *draft.pairing)),
-        ages_of_(kPlanSeed, std::min(kAgeSeasons, basis.request.seasons)),
         coarse_(kPlanSeed, std::min(kCoarseSeasons, basis.request.seasons)),
         store_(kPlanSeed, basis.request.seasons) {}
 
@@ -110,7 +109,7 @@ class Drafting {
   bool choose_ages(SeedCounts seeds) {
     const auto ages =
         search_ages(age_side(draft_.rootstock, seeds.rootstock),
-                    age_side(draft_.scion, seeds.scion), draft_.shifts, basis_.counter, ages_of_);
+                    age_side(draft_.scion, seeds.scion), draft_.shifts, basis_.counter, store_);
     if (!ages) return false;
     const auto set = [](SidePlan& plan, std::optional<int> days_to_graft) {
       if (!days_to_graft) return;
@@ -158,7 +157,6 @@ class Drafting {
   PairDraft& draft_;
   TakeBelief take_;
   PairChance chance_;
-  DrawStore ages_of_;
   DrawStore coarse_;  // few seasons, to look around
   DrawStore store_;
   std::vector<int> ages_{};

@@ -4,9 +4,9 @@
 #include "client/plan/side_stems.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <numeric>
-#include <utility>
 
 namespace takehold::client {
 namespace {
@@ -19,90 +19,104 @@ struct DayOfSowing {
   float most_up;  // heat factors above this have not had the heat to be graftable
 };
 
+// A number in the upper half and a stem's place below: ordered as the numbers are.
+using OrderKey = std::uint64_t;
+
+OrderKey order_key(float number, std::uint32_t place) {
+  const auto bits = std::bit_cast<std::uint32_t>(number);
+  const std::uint32_t ordered = (bits >> 31) != 0 ? ~bits : bits | 0x80000000U;
+  return static_cast<OrderKey>(ordered) << 32 | place;
+}
+
 class Grower {
  public:
-  Grower(std::span<const SideSowing> sowings, bool all_graftable)
-      : sowings_(sowings), all_graftable_(all_graftable) {}
+  Grower(std::span<const SideSowing> sowings, std::span<const int> shifts, bool all_graftable)
+      : sowings_(sowings), all_graftable_(all_graftable) {
+    for (const SideSowing& sowing : sowings) {
+      auto& heat = heat_.emplace_back();
+      for (const int shift : shifts) {
+        const Age age(sowing.days_to_graft + shift);
+        heat.push_back(sowing.course->heat_between(Age(0), age).degc_days());
+      }
+    }
+  }
 
   void begin(int season) {
     season_ = season;
     stems_.clear();
+    part_.clear();
     for (std::size_t part = 0; part < sowings_.size(); ++part) {
-      for (const DrawnSeed& seed : sowings_[part].draws->in(season)) {
-        stems_.push_back(
-            {seed.heat_factor, seed.ln_size, 0, static_cast<std::uint32_t>(part), seed.number});
-      }
+      sowings_[part].draws->add_in(season, sowings_[part].seeds, stems_);
+      part_.resize(stems_.size(), static_cast<std::uint32_t>(part));
     }
+    ln_mm_.resize(stems_.size());
+    order_.resize(stems_.size());
+    std::iota(order_.begin(), order_.end(), OrderKey{0});
     is_first_day_ = true;
   }
 
-  // Appends the stems of a day. Days in order leave them nearly sorted from the day before.
-  void grow(int shift, std::vector<StemKey>& into) {
+  // Appends the stems of a day, thinnest first. Days in order leave them nearly sorted from the day
+  // before.
+  void grow(std::size_t day, std::vector<StemKey>& into) {
     DayOfSowing days[StemKey::kMostSowings];
-    for (std::size_t part = 0; part < sowings_.size(); ++part) days[part] = day(part, shift);
-    for (Stem& stem : stems_) set(stem, days[stem.part]);
-    sort();
-    auto stem = stems_.begin();
-    if (!all_graftable_) {
-      while (stem != stems_.end() && stem->ln_mm < ln_thinnest_) ++stem;
-    }
-    for (; stem != stems_.end(); ++stem) {
-      if (!all_graftable_ && stem->ln_mm >= ln_thickest_) break;
-      if (all_graftable_ || stem->heat_factor <= days[stem->part].most_up) {
-        into.push_back(key_of(*stem));
+    for (std::size_t part = 0; part < sowings_.size(); ++part) days[part] = of_sowing(part, day);
+    is_first_day_ ? sort_anew(days) : sort_again(days);
+    is_first_day_ = false;
+    const auto begin = static_cast<std::ptrdiff_t>(into.size());
+    for (const OrderKey key : order_) {
+      const auto stem = static_cast<std::uint32_t>(key);
+      if (!all_graftable_) {
+        if (ln_mm_[stem] < ln_thinnest_) continue;
+        if (ln_mm_[stem] >= ln_thickest_) break;
+        if (stems_[stem].heat_factor > days[part_[stem]].most_up) continue;
       }
+      // Equal but for rounding may still stand in the wrong order.
+      const StemKey grown = key_of(stem);
+      auto place = into.insert(into.end(), grown);
+      for (; place - into.begin() > begin && grown < place[-1]; --place) *place = place[-1];
+      *place = grown;
     }
   }
 
  private:
-  struct Stem {
-    float heat_factor;
-    float ln_size;
-    float ln_mm;
-    std::uint32_t part;
-    std::uint32_t number;
-  };
-
-  DayOfSowing day(std::size_t part, int shift) const {
-    const SideSowing& sowing = sowings_[part];
-    const double vigour = (*sowing.luck)[static_cast<std::size_t>(season_)].vigour;
-    const Age age(sowing.days_to_graft + shift);
-    const double heat = sowing.course->heat_between(Age(0), age).degc_days();
+  DayOfSowing of_sowing(std::size_t part, std::size_t day) const {
+    const double vigour = (*sowings_[part].luck)[static_cast<std::size_t>(season_)].vigour;
     const double rate = growth_.rate_per_degc_day * vigour;
+    const double heat = heat_[part][day];
     return {static_cast<float>(std::exp(-rate * heat)),
             static_cast<float>(std::exp(rate * (heat - limits_.heat.degc_days())))};
   }
 
-  void set(Stem& stem, const DayOfSowing& day) const {
-    const float left = std::min(1.0F, day.shrink * stem.heat_factor);  // 1: not up
-    stem.ln_mm = ln_asymptote_ + ln_begin_ * left + stem.ln_size;
+  OrderKey thicken(std::uint32_t stem, const DayOfSowing* days) {
+    const DrawnSeed& seed = stems_[stem];
+    const float left = std::min(1.0F, days[part_[stem]].shrink * seed.heat_factor);  // 1: not up
+    ln_mm_[stem] = ln_asymptote_ + ln_begin_ * left + seed.ln_size;
+    return order_key(ln_mm_[stem], stem);
   }
 
-  static StemKey key_of(const Stem& stem) {
-    const float um = 1000.0F * std::exp(stem.ln_mm) + 0.5F;
-    const auto most = static_cast<float>(StemKey::kWidest);
-    return {static_cast<std::uint32_t>(std::min(um, most)), stem.part, stem.number};
+  void sort_anew(const DayOfSowing* days) {
+    for (OrderKey& key : order_) key = thicken(static_cast<std::uint32_t>(key), days);
+    std::sort(order_.begin(), order_.end());
   }
 
-  // Seeds with equal diameters keep no order of their own: counts do not depend on it.
-  void sort() {
-    if (std::exchange(is_first_day_, false)) {
-      std::sort(stems_.begin(), stems_.end(),
-                [](const Stem& a, const Stem& b) { return a.ln_mm < b.ln_mm; });
-      return;
-    }
-    for (std::size_t i = 1; i < stems_.size(); ++i) {
-      const Stem moved = stems_[i];
+  void sort_again(const DayOfSowing* days) {
+    for (std::size_t i = 0; i < order_.size(); ++i) {
+      const OrderKey key = thicken(static_cast<std::uint32_t>(order_[i]), days);
       std::size_t place = i;
-      for (; place > 0 && moved.ln_mm < stems_[place - 1].ln_mm; --place) {
-        stems_[place] = stems_[place - 1];
-      }
-      stems_[place] = moved;
+      for (; place > 0 && key < order_[place - 1]; --place) order_[place] = order_[place - 1];
+      order_[place] = key;
     }
+  }
+
+  StemKey key_of(std::uint32_t stem) const {
+    const float um = 1000.0F * std::exp(ln_mm_[stem]) + 0.5F;
+    const auto most = static_cast<float>(StemKey::kWidest);
+    return {static_cast<std::uint32_t>(std::min(um, most)), part_[stem], stems_[stem].number};
   }
 
   std::span<const SideSowing> sowings_;
   bool all_graftable_;
+  std::vector<std::vector<double>> heat_{};  // since sowing, degC·d, by part and day
   StemGrowth growth_{};
   Graftable limits_{};
   float ln_asymptote_ = static_cast<float>(std::log(growth_.asymptote.mm()));
@@ -111,26 +125,31 @@ class Grower {
   float ln_thickest_ = static_cast<float>(std::log(limits_.thickest.mm() + kRoundingMm));
   int season_ = 0;
   bool is_first_day_ = true;
-  std::vector<Stem> stems_;
+  std::vector<DrawnSeed> stems_{};
+  std::vector<std::uint32_t> part_{};  // by stem
+  std::vector<float> ln_mm_{};
+  std::vector<OrderKey> order_{};  // of the day before, thinnest first
 };
 
 }  // namespace
 
-SideStems::SideStems(std::span<const SideSowing> sowings, std::span<const int> shifts, int seasons,
-                     bool all_graftable)
-    : days_(shifts.size()), places_(static_cast<std::size_t>(seasons) * shifts.size()) {
+SideStems::SideStems(std::span<const SideSowing> sowings, std::span<const int> shifts,
+                     SeasonRange seasons, bool all_graftable)
+    : first_(seasons.first),
+      days_(shifts.size()),
+      places_(static_cast<std::size_t>(seasons.end - seasons.first) * shifts.size()) {
   // In the order of time a day's stems are nearly sorted by the day before.
   std::vector<std::size_t> order(days_);
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::sort(order.begin(), order.end(),
             [&](std::size_t a, std::size_t b) { return shifts[a] < shifts[b]; });
-  Grower grower(sowings, all_graftable);
-  for (int season = 0; season < seasons; ++season) {
+  Grower grower(sowings, shifts, all_graftable);
+  for (int season = seasons.first; season < seasons.end; ++season) {
     grower.begin(season);
     for (const std::size_t day : order) {
-      Place& place = places_[static_cast<std::size_t>(season) * days_ + day];
+      Place& place = places_[static_cast<std::size_t>(season - first_) * days_ + day];
       place.begin = static_cast<std::uint32_t>(stems_.size());
-      grower.grow(shifts[day], stems_);
+      grower.grow(day, stems_);
       place.count = static_cast<std::uint32_t>(stems_.size()) - place.begin;
     }
   }

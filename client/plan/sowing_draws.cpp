@@ -50,13 +50,13 @@ class Sower {
   Sower(const LotBelief& lot, std::uint64_t wave, const Course& course, std::uint64_t seed)
       : lot_(lot), wave_(wave), heat_(course), random_(seed) {}
 
-  void sow(std::uint64_t season, const LotLuck& luck, int seeds, bool every_seed,
+  void sow(std::uint64_t season, const LotLuck& luck, int first, int end, bool every_seed,
            std::vector<DrawnSeed>& into) const {
     const auto lives = stream(DrawPurpose::seed_lives, season);
     const auto speed = stream(DrawPurpose::seed_speed, season);
     const auto size = stream(DrawPurpose::seedling_size, season);
     const double growth = StemGrowth{}.rate_per_degc_day * luck.vigour;
-    for (int number = 0; number < seeds; ++number) {
+    for (int number = first; number < end; ++number) {
       const auto key = static_cast<std::uint64_t>(number);
       if (!every_seed && lives.uniform(key) >= luck.viability) continue;
       const double need = luck.emergence * std::exp(spread_ * speed.normal(key));
@@ -82,20 +82,27 @@ class Sower {
 
 }  // namespace
 
-SowingDraws::SowingDraws(const LotBelief& lot, std::span<const LotLuck> luck, std::uint64_t wave,
-                         int seeds, bool every_seed, const Course& course, std::uint64_t seed)
-    : seeds_(seeds), begins_{0} {
-  const Sower sower(lot, wave, course, seed);
-  drawn_.reserve(luck.size() * static_cast<std::size_t>(seeds));
-  for (std::size_t season = 0; season < luck.size(); ++season) {
-    sower.sow(season, luck[season], seeds, every_seed, drawn_);
-    begins_.push_back(drawn_.size());
+void SowingDraws::grow_to(int seeds) {
+  if (seeds <= seeds_) return;
+  const Sower sower(lot_, wave_, *course_, seed_);
+  Block block;
+  block.drawn.reserve(luck_.size() * static_cast<std::size_t>(seeds - seeds_));
+  for (std::size_t season = 0; season < luck_.size(); ++season) {
+    sower.sow(season, luck_[season], seeds_, seeds, every_seed_, block.drawn);
+    block.begins.push_back(static_cast<std::uint32_t>(block.drawn.size()));
   }
+  blocks_.push_back(std::move(block));
+  seeds_ = seeds;
 }
 
-std::span<const DrawnSeed> SowingDraws::in(int season) const {
+void SowingDraws::add_in(int season, int seeds, std::vector<DrawnSeed>& into) const {
   const auto at = static_cast<std::size_t>(season);
-  return {drawn_.data() + begins_[at], begins_[at + 1] - begins_[at]};
+  for (const Block& block : blocks_) {
+    for (std::uint32_t i = block.begins[at]; i < block.begins[at + 1]; ++i) {
+      if (block.drawn[i].number >= static_cast<std::uint32_t>(seeds)) return;
+      into.push_back(block.drawn[i]);
+    }
+  }
 }
 
 }  // namespace takehold::client

@@ -107,8 +107,10 @@ void time_candidate() {
 }  // namespace
 }  // namespace takehold::client
 
-int main() {
-  takehold::client::time_candidate();
-  takehold::client::time_plan(true);
-  takehold::client::time_plan(false);
+// With a word, only that: candidate, apart or shared.
+int main(int count, char** words) {
+  const std::string_view only = count > 1 ? words[1] : "";
+  if (only.empty() || only == "candidate") takehold::client::time_candidate();
+  if (only.empty() || only == "apart") takehold::client::time_plan(true);
+  if (only.empty() || only == "shared") takehold::client::time_plan(false);
 }

@@ -146,18 +146,20 @@ TEST_F(AtTwentyTwo, stems_are_those_of_the_growth_curve) {
   const SidePlan side = scion({1e9, 1e-3});
   const auto& luck = few_.luck(side.parts[0].lot);
   const auto& draws = few_.sowing(side.parts[0], 20, false);
-  const SideSowing sowing{&draws, &luck, &course_, 19};
-  const SideStems stems(std::vector{sowing}, std::vector{0, 3}, 300, true);
+  const SideSowing sowing{&draws, 20, &luck, &course_, 19};
+  const SideStems stems(std::vector{sowing}, std::vector{0, 3}, {0, 300}, true);
   for (int season = 0; season < 300; ++season) {
     const double vigour = luck[static_cast<std::size_t>(season)].vigour;
     std::vector<double> by_seed(20, -1);
-    for (const DrawnSeed& seed : draws.in(season)) {
+    std::vector<DrawnSeed> drawn;
+    draws.add_in(season, 20, drawn);
+    for (const DrawnSeed& seed : drawn) {
       const double up = std::log(seed.heat_factor) / (StemGrowth{}.rate_per_degc_day * vigour);
       const auto heat = sensors::ThermalTime::degc_days(std::max(0.0, 12.0 * 22 - up));
       by_seed[seed.number] =
           1000 * StemGrowth{}.diameter(heat, vigour).mm() * std::exp(seed.ln_size);
     }
-    ASSERT_EQ(stems.on(season, 1).size(), draws.in(season).size());
+    ASSERT_EQ(stems.on(season, 1).size(), drawn.size());
     for (const StemKey stem : stems.on(season, 1)) {
       EXPECT_NEAR(stem.um(), by_seed[stem.seed()], 0.51);
     }
