@@ -8,8 +8,8 @@
 namespace takehold::client {
 namespace {
 
-constexpr double kBehind = 4;  // paired standard errors
-constexpr int kStages[] = {128, 512, 2048};
+constexpr double kBehind = 3;  // paired standard errors
+constexpr int kStages[] = {128, 256, 512, 1024, 2048};
 
 struct Candidate {
   AgePair ages;

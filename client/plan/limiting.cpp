@@ -17,23 +17,23 @@ std::optional<LimitedBy> limiting_stage(const PlanBasis& basis, const PairDraft&
   const TakeBelief take = take_of(basis, *draft.pairing);
   const TakeBelief sure(Chance{1e9, 1e-3});
   DrawStore store(kPlanSeed, std::min(kSeasons, basis.request.seasons));
-  const auto widest = static_cast<std::uint16_t>(StemKey::kWidest);
-  const MatchCounter any(Tolerance::unlimited(), widest);
-  const MatchCounter all(Tolerance::percent_of_mean(basis.request.season.tolerance_pct), widest);
-  const auto spread_with = [&](Perfect perfect, const MatchCounter& counter) {
-    PairSeasons seasons(draft.rootstock, draft.scion, draft.shifts, counter, store, perfect);
-    return seasons.spread(counts.seeds);
+  const auto seasons_with = [&](Perfect perfect, const MatchCounter& counter) {
+    return PairSeasons(draft.rootstock, draft.scion, draft.shifts, counter, store, perfect);
   };
   const auto with_take = [&](const PairSpread& spread, const TakeBelief& belief) {
     return chance_of(basis, belief, *draft.pairing).probability(spread, counts.grafts);
   };
-  const PairSpread as_planned = spread_with({}, basis.counter);
+  PairSeasons planned = seasons_with({}, basis.counter);
+  const PairSpread as_planned = planned.spread(counts.seeds);
+  planned.count_with(basis.any_mismatch);
+  PairSeasons all_up = seasons_with({.emergence = true}, basis.counter);
+  PairSeasons all_graftable = seasons_with({.spread = true}, basis.any_size);
   std::optional<LimitedBy> limit;
   double best = with_take(as_planned, take) + kNotable;
   const std::pair<LimitedBy, double> stages[] = {
-      {LimitedBy::emergence, with_take(spread_with({.emergence = true}, basis.counter), take)},
-      {LimitedBy::spread, with_take(spread_with({.spread = true}, all), take)},
-      {LimitedBy::mismatch, with_take(spread_with({}, any), take)},
+      {LimitedBy::emergence, with_take(all_up.spread(counts.seeds), take)},
+      {LimitedBy::spread, with_take(all_graftable.spread(counts.seeds), take)},
+      {LimitedBy::mismatch, with_take(planned.spread(counts.seeds), take)},
       {LimitedBy::take, with_take(as_planned, sure)}};
   for (const auto& [stage, probability] : stages) {
     if (probability <= best) continue;

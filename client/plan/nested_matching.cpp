@@ -14,6 +14,22 @@
 #include <algorithm>
 
 namespace takehold::client {
+namespace {
+
+// A scion's count above its place: the least is the earliest.
+std::uint32_t free_from(std::uint8_t from, std::size_t place) {
+  return static_cast<std::uint32_t>(from) << 16 | static_cast<std::uint32_t>(place);
+}
+
+// Mostly a dozen, and the new one anywhere among them.
+void insert_sorted(std::vector<std::uint16_t>& sorted, std::uint16_t added) {
+  sorted.push_back(added);
+  std::size_t place = sorted.size() - 1;
+  for (; place > 0 && added < sorted[place - 1]; --place) sorted[place] = sorted[place - 1];
+  sorted[place] = added;
+}
+
+}  // namespace
 
 void NestedMatching::set_ranges(std::span<const NestedStem> rootstocks,
                                 std::span<const NestedStem> scions) {
@@ -35,7 +51,7 @@ void NestedMatching::join_those_always_there(std::span<const NestedStem> rootsto
     if (rootstocks[i].from != 0) continue;
     const Range allowed = allowed_[i];
     next = std::max(next, allowed.first);
-    while (next < allowed.last && free_[next] != 0) ++next;
+    while (next < allowed.last && free_[next] != free_from(0, next)) ++next;
     if (next >= allowed.last) {
       left_.push_back(static_cast<std::uint16_t>(i));
       continue;
@@ -62,18 +78,14 @@ NestedMatching::Range NestedMatching::reach_of(std::uint16_t rootstock, std::siz
 bool NestedMatching::add(std::uint16_t rootstock, std::uint8_t from) {
   const auto above = std::lower_bound(rootstocks_.begin(), rootstocks_.end(), rootstock);
   const Range reach = reach_of(rootstock, static_cast<std::size_t>(above - rootstocks_.begin()));
-  std::uint8_t earliest = kTaken;
-  std::uint16_t found = kNone;
-  for (std::uint16_t scion = reach.first; scion < reach.last; ++scion) {
-    if (free_[scion] >= earliest) continue;
-    earliest = free_[scion];
-    found = scion;
-  }
-  if (found == kNone) return false;
-  rootstocks_.insert(above, rootstock);
-  scions_.insert(std::lower_bound(scions_.begin(), scions_.end(), found), found);
-  free_[found] = kTaken;
-  entries_.push_back({from, earliest});
+  std::uint32_t earliest = kTaken;
+  for (std::size_t i = reach.first; i < reach.last; ++i) earliest = std::min(earliest, free_[i]);
+  if (earliest == kTaken) return false;
+  const auto scion = static_cast<std::uint16_t>(earliest & 0xFFFF);
+  insert_sorted(rootstocks_, rootstock);
+  insert_sorted(scions_, scion);
+  free_[scion] = kTaken;
+  entries_.push_back({from, static_cast<std::uint8_t>(earliest >> 16)});
   return true;
 }
 
@@ -84,12 +96,14 @@ void NestedMatching::match(std::span<const NestedStem> rootstocks,
   scions_.clear();
   left_.clear();
   free_.resize(scions.size());
-  for (std::size_t i = 0; i < scions.size(); ++i) free_[i] = scions[i].from;
+  for (std::size_t i = 0; i < scions.size(); ++i) free_[i] = free_from(scions[i].from, i);
   set_ranges(rootstocks, scions);
   join_those_always_there(rootstocks);
-  coming_.assign(kTaken, kNone);
+  coming_.clear();
   for (std::size_t i = 0; i < rootstocks.size(); ++i) {
-    if (rootstocks[i].from != 0) coming_[rootstocks[i].from] = static_cast<std::uint16_t>(i);
+    const std::size_t from = rootstocks[i].from;
+    if (from >= coming_.size()) coming_.resize(from + 1, kNone);
+    coming_[from] = static_cast<std::uint16_t>(i);
   }
   std::size_t free = scions.size() - scions_.size();
   for (std::size_t i = 0; i < left_.size() && free > 0; ++i) free -= add(left_[i], 0) ? 1 : 0;

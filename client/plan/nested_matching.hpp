@@ -39,7 +39,7 @@ class NestedMatching {
   struct Range {
     std::uint16_t first, last;  // places among the scions, the last not in
   };
-  static constexpr std::uint8_t kTaken = 0xFF;
+  static constexpr std::uint32_t kTaken = 0xFFFFFFFF;
   static constexpr std::uint16_t kNone = 0xFFFF;
 
   void set_ranges(std::span<const NestedStem> rootstocks, std::span<const NestedStem> scions);
@@ -51,7 +51,7 @@ class NestedMatching {
   int always_ = 0;
   std::vector<PairEntry> entries_{};
   std::vector<Range> allowed_{};             // by rootstock
-  std::vector<std::uint8_t> free_{};         // by scion: from when it is there, or kTaken
+  std::vector<std::uint32_t> free_{};        // by scion: from when it is there and place; or kTaken
   std::vector<std::uint16_t> rootstocks_{};  // joined, thinnest first: the k-th of them
   std::vector<std::uint16_t> scions_{};      // carries the k-th of these
   std::vector<std::uint16_t> left_{};        // always there, but not joined

@@ -76,6 +76,12 @@ void PairSeasons::match_within(const CountWindow& window) {
   }
 }
 
+void PairSeasons::count_with(const MatchCounter& counter) {
+  counter_ = &counter;
+  nested_.reset();
+  spreads_.clear();
+}
+
 int PairSeasons::best_by_itself(int season, const PartCounts& rootstock, const PartCounts& scion) {
   int best = 0;
   const auto is_worth_counting = [&](const auto& stems) {

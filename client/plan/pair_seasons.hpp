@@ -27,6 +27,8 @@ class PairSeasons {
   /// Matches all counts of a window at once: for some hundred times the price of a look-up there,
   /// and of few counts by themselves.
   void match_within(const CountWindow& window);
+  /// Counts with another one from now on.
+  void count_with(const MatchCounter& counter);
   /// The spread is kept: asking again costs nothing.
   const PairSpread& spread(SeedCounts counts);
   /// Pairs season by season.

@@ -16,6 +16,8 @@ struct PlanBasis {
   const PlanRequest& request;
   const Course& course;  ///< of the first bench, from noon on
   const MatchCounter& counter;
+  const MatchCounter& any_mismatch;  ///< every pair of graftable stems fits
+  const MatchCounter& any_size;      ///< as `counter`, for stems of every size
   const TakeModel& takes;
 };
 

@@ -9,6 +9,12 @@ namespace {
 
 constexpr auto kCourse = std::chrono::days(120);  // older seedlings are never grafted
 
+const auto kThickest = static_cast<std::uint16_t>(Graftable{}.thickest.um());
+
+Tolerance within(const Season& season) {
+  return Tolerance::percent_of_mean(season.tolerance_pct);
+}
+
 TakeModel take_model(const PlanRequest& request) {
   std::vector<Tally> tallies;
   for (const auto& [names, tally] : request.takes) tallies.push_back(tally);
@@ -28,9 +34,10 @@ BenchCycle start_bench(const PlanRequest& request) {
 SeasonBasis::SeasonBasis(const PlanRequest& request)
     : course_(hourly_from_noon(start_bench(request), kCourse)),
       takes_(take_model(request)),
-      counter_(Tolerance::percent_of_mean(request.season.tolerance_pct),
-               static_cast<std::uint16_t>(Graftable{}.thickest.um())),
-      basis_{request, course_, counter_, takes_} {}
+      counter_(within(request.season), kThickest),
+      any_mismatch_(Tolerance::unlimited(), kThickest),
+      any_size_(within(request.season), static_cast<std::uint16_t>(StemKey::kWidest)),
+      basis_{request, course_, counter_, any_mismatch_, any_size_, takes_} {}
 
 std::vector<int> SeasonBasis::shifts_around(Day graft_on) const {
   std::vector<int> shifts;

@@ -24,7 +24,7 @@ class SeasonBasis {
  private:
   Course course_;
   TakeModel takes_;
-  MatchCounter counter_;
+  MatchCounter counter_, any_mismatch_, any_size_;
   PlanBasis basis_;
 };
 
