@@ -94,6 +94,10 @@ LotKnowledge known(Chance viability, LogBelief ln_emergence, LogBelief ln_vigour
 const LotKnowledge kSlow = known({30, 20}, {0.15, 0.06}, {-0.25, 0.05});
 const LotKnowledge kEarly = known({46, 4}, {-0.1, 0.08}, {0.2, 0.1});
 
+void PrintTo(const Case& c, std::ostream* out) {
+  *out << c.want << " plants at " << c.degc << " degC";
+}
+
 INSTANTIATE_TEST_SUITE_P(Cases, Calibration,
                          ::testing::Values(Case{20, 8, 4, 0.9}, Case{25, 6, 2, 0.7}));
 INSTANTIATE_TEST_SUITE_P(OwnRecord, Calibration,
