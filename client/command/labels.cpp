@@ -8,6 +8,7 @@
 #include "client/command/opened_book.hpp"
 #include "client/command/plant_words.hpp"
 #include "client/command/printing.hpp"
+#include "client/command/sown_trays.hpp"
 #include "client/print/label.hpp"
 #include "client/season/batch.hpp"
 #include "client/terminal/table.hpp"
@@ -36,13 +37,32 @@ Label sowing_label(const Book& book, const Sowing& sowing) {
   return label;
 }
 
+/// ", tray 2: cells 3-6"
+std::string cells_text(const SownTray& tray, const std::string& sowing) {
+  int first = 0, last = 0;
+  for (std::size_t i = 0; i < tray.cells.size(); ++i) {
+    if (tray.cells[i].sowing != sowing) continue;
+    last = static_cast<int>(i) + 1;
+    if (first == 0) first = last;
+  }
+  return fmt::format(", tray {}: {} {}", tray.number, first == last ? "cell" : "cells",
+                     first == last ? std::to_string(first) : fmt::format("{}-{}", first, last));
+}
+
 void add_sowing(std::vector<Label>& labels, const Book& book, const Sowing& sowing,
                 const std::string& one_for) {
-  const Label label = sowing_label(book, sowing);
-  int copies = 1;
-  if (one_for == "cell") copies = std::max(1, sowing.cells);
-  if (one_for == "tray") copies = trays_for(sowing.cells, season_in(book).cells_per_tray);
-  labels.insert(labels.end(), static_cast<std::size_t>(std::max(1, copies)), label);
+  Label label = sowing_label(book, sowing);
+  if (one_for != "tray") {
+    const int copies = one_for == "cell" ? std::max(1, sowing.cells) : 1;
+    labels.insert(labels.end(), static_cast<std::size_t>(copies), label);
+    return;
+  }
+  for (const SownTray& tray : trays_beside(book, sowing)) {
+    if (!tray.holds(sowing.id)) continue;
+    label = sowing_label(book, sowing);
+    label.lines.back() += cells_text(tray, sowing.id);
+    labels.push_back(label);
+  }
 }
 
 void add_batch(std::vector<Label>& labels, const Book& book, const Batch& batch,

@@ -154,7 +154,7 @@ void explain(Context& context, const PlanRequest& request, const std::string& ty
 void try_change(Context& context, const PlanRequest& request,
                 const std::vector<std::string>& typed) {
   PlanRequest changed = request;
-  change(changed, typed);
+  change(changed, typed, context.units);
   const SeasonPlan now = planned(request);
   const SeasonPlan then = planned(changed);
   context.out.text(what_if_text(now, then, typed, context.out.style()));
@@ -194,7 +194,7 @@ void add_plan(CommandTree& tree) {
                  "why this day and this count for one pairing: P3, or \"Scion/Rootstock\"");
   app.add_option("--what-if", words->what_if,
                  "beside the plan, the same with changes: confidence=0.95 ready_on=2027-05-20\n"
-                 "bench_degc=22 window_days=3 tolerance_pct=15 want:P1=8 seed:IF-26=60");
+                 "bench=22C window_days=3 tolerance_pct=15 want:P1=8 seed:IF-26=60");
   app.add_option("--last-frost", words->last_frost,
                  "ready so many days after the last frost, instead of the season's day");
   app.add_option("--margin", words->margin, "days after the last frost (14)")

@@ -113,11 +113,15 @@ std::string band_line(const ExplainedDay& day) {
   return line;
 }
 
+std::string end_of_scale(double mm, Units units) {
+  return shown(sensors::Millimetres::mm(mm), units, units == Units::us ? 2 : 1);
+}
+
 std::string bands_text(const PlannedPairing& pairing, const Explanation& told,
                        const TerminalStyle& style) {
   std::string text =
-      fmt::format("{:>10}  {:<{}}{:>8}  pairs\n", "", fmt::format("{:.1f} mm", kChartFrom),
-                  kBarWidth - 8, fmt::format("{:.1f} mm", kChartTo));
+      fmt::format("{:>10}  {:<{}}{:>8}  pairs\n", "", end_of_scale(kChartFrom, style.units),
+                  kBarWidth - 8, end_of_scale(kChartTo, style.units));
   for (const ExplainedDay& day : told.days) {
     text += fmt::format("{}  {}  {:5.1f}{}\n", sensors::to_string(day.on), band_line(day),
                         day.pairs, day.on == *pairing.graft_on ? "  graft" : "");

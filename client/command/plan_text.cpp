@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 
+#include "client/command/buy_text.hpp"
 #include "client/command/rests_on_text.hpp"
 #include "client/terminal/days.hpp"
 #include "client/terminal/numbers.hpp"
@@ -135,18 +136,6 @@ std::string seed_text(const SeasonPlan& plan, const TerminalStyle& style) {
     if (seed.short_by <= 0) continue;
     table.add({seed.lot, std::to_string(seed.on_hand), std::to_string(seed.needed),
                std::to_string(seed.short_by)});
-  }
-  return table.text(style);
-}
-
-std::string buy_text(const SeasonPlan& plan, const TerminalStyle& style) {
-  Table table({{"to buy"},
-               {"seeds", Align::right},
-               {"plants gained", Align::decimal},
-               {"price", Align::decimal}});
-  for (const SeedPurchase& purchase : plan.buy) {
-    table.add({purchase.variety, std::to_string(purchase.seeds), fixed(purchase.plants_gained, 1),
-               purchase.price ? fixed(*purchase.price, 2) : "unknown"});
   }
   return table.text(style);
 }

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "client/command/batch_view.hpp"
+#include "client/command/calendar_lines.hpp"
 #include "client/command/grafts_made.hpp"
 #include "client/command/opened_book.hpp"
 #include "client/command/outcomes.hpp"
@@ -26,6 +27,8 @@ constexpr Days kFirstCount{5}, kCountEvery{3}, kLastCount{21};
 constexpr Days kFirstMeasure{12}, kMeasureEvery{4}, kLastMeasure{45};
 // Stems left over after a session are too thick some days later (assumed: 0.1 mm a day).
 constexpr Days kRestOfSession{5};
+// Pricked out from kPrickAfter on; later than this the graft is near and nobody does it any more.
+constexpr Days kLastPricking{10};
 // A batch's fate is scored between day 6 (kFirstScoringDay) and day 14 after the graft (published).
 constexpr Days kScore{14};
 
@@ -129,6 +132,30 @@ void add_count(const Book& book, const SowingState& state, Day today, std::vecto
   task.command = {"emerged", sowing.id, "N"};
   task.count_word = 2;
   task.wanted = "how many stand";
+  tasks.push_back(std::move(task));
+}
+
+/// Seedlings that share their cells, until some were pricked out or thinned.
+void add_pricking(const Book& book, const SowingState& state, Day today, std::vector<Task>& tasks) {
+  const Sowing& sowing = state.sowing;
+  const Day due = day_of(book, sowing.at) + kPrickAfter;
+  const bool is_done = last_day<Pricking>(book, sowing.id) || last_day<Thinning>(book, sowing.id);
+  const int standing = state.standing.value_or(0);
+  const bool is_shared = sowing.seeds > sowing.cells && standing > sowing.cells;
+  if (due > today || today > due + kLastPricking || is_done || !is_shared || state.grafted > 0) {
+    return;
+  }
+  Task task;
+  task.on = due;
+  task.what = "prick";
+  task.about = sowing.id;
+  task.count = standing - sowing.cells;
+  task.text = fmt::format(
+      "prick out {} ({}): {} stand in {}, one plant a cell when the first true leaf shows; or "
+      "thin: takehold thin {}",
+      sowing.id, state.variety, standing, counted(sowing.cells, "cell", "cells"), sowing.id);
+  task.command = {"prick", sowing.id, std::to_string(*task.count)};
+  task.count_word = 2;
   tasks.push_back(std::move(task));
 }
 
@@ -283,6 +310,7 @@ std::vector<Task> tasks_at(const Book& book, sensors::Instant now) {
   for (const Sowing& sowing : book.all<Sowing>()) {
     const SowingState state = state_of(book, sowing);
     add_count(book, state, today, tasks);
+    add_pricking(book, state, today, tasks);
     add_measure(book, state, today, tasks);
   }
   add_rest(book, today, tasks);

@@ -8,6 +8,7 @@
 #include "client/command/opened_book.hpp"
 #include "client/command/plant_words.hpp"
 #include "client/command/printing.hpp"
+#include "client/command/sown_trays.hpp"
 #include "client/command/standing.hpp"
 #include "client/print/tray_map.hpp"
 #include "client/terminal/numbers.hpp"
@@ -24,20 +25,11 @@ class TrayMaps {
  public:
   explicit TrayMaps(const Book& book) : book_(book), season_(season_in(book)) {}
 
+  /// The trays in which the sowing stands, with what shares them.
   void add(const Sowing& sowing) {
-    const std::string variety = variety_of_lot(book_, sowing.lot);
-    const int per_cell = std::max(1, (sowing.seeds + sowing.cells - 1) / std::max(1, sowing.cells));
-    std::vector<TrayCell> cells;
-    for (int cell = 0, seed = 1; cell < std::max(1, sowing.cells); ++cell) {
-      TrayCell written{"", counted(std::min(per_cell, sowing.seeds - seed + 1), "seed", "seeds")};
-      for (int i = 0; i < per_cell && seed <= sowing.seeds; ++i, ++seed) {
-        written.name += (i == 0 ? "" : ", ") + std::to_string(seed);
-      }
-      cells.push_back(std::move(written));
+    for (const SownTray& tray : trays_beside(book_, sowing)) {
+      if (tray.holds(sowing.id)) draw(tray, sowing);
     }
-    const std::string under = fmt::format("sown {}, {}, lot {}", day(sowing.at),
-                                          counted(sowing.seeds, "seed", "seeds"), sowing.lot);
-    cut_into_trays(cells, sowing.id + " " + variety, under);
   }
 
   void add(const Batch& batch) {
@@ -58,6 +50,34 @@ class TrayMaps {
   const std::vector<TrayMap>& maps() const { return maps_; }
 
  private:
+  void draw(const SownTray& tray, const Sowing& sowing) {
+    std::vector<std::string> names;
+    for (const SownCell& cell : tray.cells) {
+      if (names.empty() || names.back() != cell.sowing) names.push_back(cell.sowing);
+    }
+    TrayMap map{"", "sown " + day(sowing.at), tray_columns(season_.cells_per_tray), {}};
+    for (const std::string& name : names) {
+      const auto one = *book_.find<Sowing>(name);
+      map.title += (map.title.empty() ? "" : ", ") + name + " " + variety_of_lot(book_, one.lot);
+      map.under += fmt::format(", {}{} of lot {}", names.size() > 1 ? name + ": " : "",
+                               counted(one.seeds, "seed", "seeds"), one.lot);
+    }
+    if (tray.of > 1) map.title += fmt::format(", tray {} of {}", tray.number, tray.of);
+    for (const SownCell& cell : tray.cells) {
+      TrayCell written{names.size() > 1 ? cell.sowing + ": " : "",
+                       counted(cell.seeds, "seed", "seeds")};
+      for (int i = 0; i < cell.seeds; ++i) {
+        written.name += (i == 0 ? "" : ", ") + std::to_string(cell.first_seed + i);
+      }
+      map.cells.push_back(std::move(written));
+    }
+    map.cells.resize(static_cast<std::size_t>(season_.cells_per_tray));
+    const bool is_new = std::none_of(maps_.begin(), maps_.end(), [&](const TrayMap& drawn) {
+      return drawn.title == map.title && drawn.under == map.under;
+    });
+    if (is_new) maps_.push_back(std::move(map));
+  }
+
   std::string day(Instant at) const { return sensors::to_string(book_.time_zone().day_of(at)); }
 
   void cut_into_trays(const std::vector<TrayCell>& cells, const std::string& title,

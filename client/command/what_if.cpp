@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
-
 #include "client/command/context.hpp"
 #include "client/terminal/numbers.hpp"
 #include "client/terminal/table.hpp"
@@ -12,18 +10,32 @@ namespace takehold::client {
 namespace {
 
 [[noreturn]] void refuse(const std::string& typed) {
-  throw WrongUsage({"bad-what-if", fmt::format("\"{}\" is no change that can be tried", typed), "",
-                    typed,
-                    "confidence=0.95, ready_on=2027-05-20, bench_degc=22, window_days=3, "
-                    "tolerance_pct=15, want:P1=8 or seed:IF-26=60"});
+  throw WrongUsage(
+      {"bad-what-if", fmt::format("\"{}\" is no change that can be tried", typed), "", typed,
+       "confidence=0.95, ready_on=2027-05-20, bench=72F, bench_degc=22, window_days=3, "
+       "tolerance_pct=15, want:P1=8 or seed:IF-26=60"});
 }
 
-double number(const std::string& text, const std::string& typed, double least, double most) {
-  double value = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc() || end != text.data() + text.size()) refuse(typed);
+// With or without its unit; a share may be told in percent.
+double number(const std::string& text, const std::string& typed, double least, double most,
+              std::string_view unit) {
+  const auto number = parse_typed(text, typed);
+  if (!number || !(number->suffix.empty() || number->suffix == unit)) refuse(typed);
+  const double value =
+      unit == "%" && number->suffix == unit && most < 1 ? number->value / 100 : number->value;
   if (!(value >= least && value <= most)) refuse(typed);
   return value;
+}
+
+Celsius temperature(const std::string& text, const std::string& typed, Units units) {
+  const auto value = parse_temperature(text, units, typed);
+  if (!value || !(value->degc() >= 0 && value->degc() <= 45)) refuse(typed);
+  return *value;
+}
+
+void change_bench(PlanRequest& request, Celsius temperature) {
+  if (request.benches.empty()) request.benches.push_back({});
+  for (Bench& bench : request.benches) bench.day = bench.night = temperature;
 }
 
 void change_want(PlanRequest& request, const std::string& name, int want,
@@ -48,24 +60,27 @@ void change_seed(PlanRequest& request, const std::string& label, int seeds,
   refuse(typed);
 }
 
-void change_one(PlanRequest& request, const std::string& typed) {
+void change_one(PlanRequest& request, const std::string& typed, Units units) {
   const std::size_t equals = typed.rfind('=');
   if (equals == std::string::npos) refuse(typed);
   const std::string key = typed.substr(0, equals), value = typed.substr(equals + 1);
-  const auto between = [&](double least, double most) { return number(value, typed, least, most); };
+  const auto between = [&](double least, double most, std::string_view unit = "") {
+    return number(value, typed, least, most, unit);
+  };
   if (key == "confidence") {
-    request.season.confidence = between(0.01, 0.999);
+    request.season.confidence = between(0.01, 0.999, "%");
   } else if (key == "ready_on") {
     const auto day = sensors::parse_day(value);
     if (!day) refuse(typed);
     request.season.ready_on = *day;
+  } else if (key == "bench") {
+    change_bench(request, temperature(value, typed, units));
   } else if (key == "bench_degc") {
-    if (request.benches.empty()) request.benches.push_back({});
-    for (Bench& bench : request.benches) bench.day = bench.night = Celsius::degc(between(0, 45));
+    change_bench(request, temperature(value, typed, Units::metric));
   } else if (key == "window_days") {
-    request.season.window_days = static_cast<int>(between(0, 14));
+    request.season.window_days = static_cast<int>(between(0, 14, "d"));
   } else if (key == "tolerance_pct") {
-    request.season.tolerance_pct = between(0, 200);
+    request.season.tolerance_pct = between(0, 200, "%");
   } else if (key.starts_with("want:")) {
     change_want(request, key.substr(5), static_cast<int>(between(1, 10000)), typed);
   } else if (key.starts_with("seed:")) {
@@ -93,8 +108,8 @@ double cost_of(const SeasonPlan& plan) {
 
 }  // namespace
 
-void change(PlanRequest& request, const std::vector<std::string>& typed) {
-  for (const std::string& one : typed) change_one(request, one);
+void change(PlanRequest& request, const std::vector<std::string>& typed, Units units) {
+  for (const std::string& one : typed) change_one(request, one, units);
 }
 
 std::string what_if_text(const SeasonPlan& now, const SeasonPlan& then,

@@ -99,6 +99,22 @@ bool any_price_assumed(const PlanRequest& request, const SeedBox& box) {
   return false;
 }
 
+// What is the same for several is said once, with all of them named.
+void gather(Notes& notes) {
+  Notes gathered;
+  for (PlanNote& note : notes) {
+    const auto same = std::find_if(gathered.begin(), gathered.end(), [&](const PlanNote& other) {
+      return other.code == note.code && other.text == note.text;
+    });
+    if (same == gathered.end()) {
+      gathered.push_back(std::move(note));
+    } else {
+      same->about += ", " + note.about;
+    }
+  }
+  notes = std::move(gathered);
+}
+
 }  // namespace
 
 std::vector<PlanNote> notes_on(const SeasonPlan& plan, const PlanRequest& request,
@@ -108,6 +124,7 @@ std::vector<PlanNote> notes_on(const SeasonPlan& plan, const PlanRequest& reques
     note_days(notes, plan.pairings[i], pairs[i], request);
     note_reach(notes, plan.pairings[i], pairs[i], plan.confidence);
   }
+  gather(notes);
   for (PlanNote& note : notes_on_joining(request, box)) notes.push_back(std::move(note));
   note_own_roots(notes, plan);
   note_work_days(notes, plan, request);

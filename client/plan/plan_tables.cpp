@@ -62,7 +62,6 @@ void add_line(std::vector<SowingLine>& lines, const ProposedSowing& sowing, Side
                       line.sow_on == sowing.sow_on && line.side == side;
     if (!same) continue;
     line.seeds += sowing.seeds;
-    line.cells += sowing.cells;
     line.purposes.push_back(purpose);
     return;
   }
@@ -128,7 +127,7 @@ PlannedOwnRoot table_of(const PlanRequest& request, const SeedBox& box, const Ro
   return out;
 }
 
-void add_sowing_list(SeasonPlan& plan) {
+void add_sowing_list(SeasonPlan& plan, int seeds_per_cell) {
   for (const PlannedPairing& pairing : plan.pairings) {
     const std::string purpose = purpose_of(pairing.id, pairing.scion, pairing.rootstock);
     for (const auto& sowing : pairing.rootstock_sowings) {
@@ -143,6 +142,7 @@ void add_sowing_list(SeasonPlan& plan) {
     add_line(plan.sowings, {root.lot, {}, root.variety, *root.sow_on, root.seeds, root.cells},
              Side::own_root, "own root");
   }
+  for (SowingLine& line : plan.sowings) line.cells = cells_for(line.seeds, seeds_per_cell);
   std::stable_sort(plan.sowings.begin(), plan.sowings.end(), [](const auto& a, const auto& b) {
     return std::tie(a.sow_on, a.lot) < std::tie(b.sow_on, b.lot);
   });

@@ -16,7 +16,8 @@ SharedSowing table_of(const SeedBox& box, const PoolMembers& members,
                       const std::vector<PairDraft>& drafts);
 
 /// Fills plan.sowings from its pairings and own roots: one line a lot, day and side.
-void add_sowing_list(SeasonPlan& plan);
+/// Seeds of one line share its cells, whichever pairing they are for.
+void add_sowing_list(SeasonPlan& plan, int seeds_per_cell);
 /// Fills plan.seeds, and plan.buy with what there is no lot of.
 void add_seed_balance(SeasonPlan& plan, const SeedBox& box, const std::vector<PairDraft>& pairs,
                       const std::vector<RootDraft>& roots);

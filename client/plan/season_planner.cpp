@@ -141,7 +141,7 @@ class SeasonPlanner {
     plan.seasons = request_.seasons;
     for (const PairDraft& draft : pairs_) plan.pairings.push_back(table_of(request_, box_, draft));
     for (const RootDraft& draft : roots_) plan.own_root.push_back(table_of(request_, box_, draft));
-    add_sowing_list(plan);
+    add_sowing_list(plan, request_.season.seeds_per_cell);
     for (const PoolMembers& members : pools_)
       plan.shared.push_back(table_of(box_, members, pairs_));
     place_in_chamber(request_, plan);

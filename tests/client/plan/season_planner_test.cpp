@@ -165,6 +165,39 @@ TEST(SeasonPlanner, days_before_the_plan_are_not_proposed_and_lateness_is_said) 
   EXPECT_GT(*plan.pairings.at(0).graft_on, make_day(2027, 5, 1));
 }
 
+TEST(SeasonPlanner, what_is_the_same_for_several_pairings_is_said_once) {
+  PlanRequest request = season_of_two();
+  request.seasons = 128;
+  request.pairings.push_back(pairing("P2", "Tin Whistle", 2));
+  const auto times = [&](const std::string& code) {
+    const SeasonPlan plan = plan_season(request);
+    EXPECT_NE(note(plan, code), nullptr);
+    EXPECT_EQ(note(plan, code)->about, "P1, P2");
+    return std::count_if(plan.warnings.begin(), plan.warnings.end(),
+                         [&](const PlanNote& one) { return one.code == code; });
+  };
+  request.made_on = make_day(2027, 5, 5);
+  EXPECT_EQ(times("late"), 1);
+  request.benches[0].day = request.benches[0].night = Celsius::degc(9);
+  EXPECT_EQ(times("no-graft-day"), 1);
+}
+
+TEST(SeasonPlanner, ready_on_in_the_past_or_no_day_left_is_said_and_not_refused) {
+  PlanRequest request = season_of_two();
+  request.seasons = 128;
+  request.own_roots = {{"Quarry Pink", 2}};
+  request.made_on = make_day(2028, 1, 10);  // ready_on lies half a year back
+  const SeasonPlan plan = plan_season(request);
+  EXPECT_NE(note(plan, "late"), nullptr);
+  EXPECT_EQ(plan.pairings.at(0).probability, 0);
+  for (const SowingLine& line : plan.sowings) EXPECT_GE(line.sow_on, request.made_on);
+  request.season.away = {{make_day(2028, 1, 1), make_day(2030, 1, 1)}};
+  const SeasonPlan none = plan_season(request);
+  EXPECT_NE(note(none, "no-graft-day"), nullptr);
+  EXPECT_NE(note(none, "no-sowing-day"), nullptr);
+  EXPECT_TRUE(none.sowings.empty());
+}
+
 TEST(SeasonPlanner, too_cold_a_bench_has_no_graft_day_and_says_so) {
   PlanRequest request = season_of_two();
   request.benches[0].day = request.benches[0].night = Celsius::degc(9);
