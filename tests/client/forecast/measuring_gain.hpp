@@ -17,9 +17,11 @@ namespace takehold::client {
 struct MeasuringGain {
   int seasons = 0;
   int stems = 0;  ///< measured each way, all seasons together
-  // Mean squared error of the day each side's middle stem is 2.0 mm, both sides of every pairing.
+  // Of the day each side's middle stem is 2.0 mm, over both sides of every pairing: what the
+  // posteriors leave of its variance, and the squared error really made.
+  double variance_none = 0, variance_alike = 0, variance_suggested = 0;
   double none = 0, alike = 0, suggested = 0;
-  double gain = 0;   ///< mean of alike - suggested, season by season
+  double gain = 0;   ///< of the variance: mean of alike - suggested, season by season
   double error = 0;  ///< its standard error
   // Of the forecasts then made: days from p10 to p90, and how far p50 is from the true best day.
   double alike_width = 0, suggested_width = 0;
@@ -54,7 +56,7 @@ class MeasuringWorld {
     add_side(known, Species::interspecific, 18, 24, 0);
     add_side(known, Species::lycopersicum, 15, 10, 0);
     add_side(known, Species::lycopersicum, 15, 10, 3);
-    add_side(known, Species::lycopersicum, 9, 10, 0);
+    add_side(known, Species::lycopersicum, 15, 10, 3);
     for (std::size_t scion = 1; scion <= 3; ++scion) {
       ForecastPairing pairing;
       pairing.id = "P" + std::to_string(scion);
@@ -83,16 +85,18 @@ class MeasuringWorld {
     }
   }
 
-  /// Sum over the pairings' sides of the squared error of the day.
-  static double squared_error(const Known& known) {
-    double sum = 0;
+  /// Mean over the pairings' sides of the variance of the day, and of its squared error.
+  static std::pair<double, double> uncertainty(const Known& known) {
+    double variance = 0, squared = 0;
     for (const ForecastPairing& pairing : known.request.pairings) {
       for (const std::size_t tray : {pairing.rootstocks[0].tray, pairing.scions[0].tray}) {
-        const double off = day_at_clip(known.request, tray).mean_days - true_day(known.grown[tray]);
-        sum += off * off / 6;
+        const ExpectedDay day = day_at_clip(known.request, tray);
+        const double off = day.mean_days - true_day(known.grown[tray]);
+        variance += day.sd_days * day.sd_days / 6;
+        squared += off * off / 6;
       }
     }
-    return sum;
+    return {variance, squared};
   }
 
   /// p10 to p90 of the forecasts, and the mean distance of p50 from the day that really is the
@@ -136,7 +140,7 @@ class MeasuringWorld {
     for (const auto& plant : plants) {
       if (plant.up <= age - 1) grown.plants.push_back(plant);
     }
-    for (std::size_t i = 0; measured_days_ago > 0 && i < grown.plants.size(); i += 2) {
+    for (std::size_t i = 0; measured_days_ago > 0 && i < grown.plants.size(); ++i) {
       if (grown.plants[i].up < age - measured_days_ago)
         read(seen, grown, i, age - measured_days_ago);
     }
@@ -218,15 +222,20 @@ inline MeasuringGain gain_of_suggestions(std::uint64_t seed, int seasons, int st
       --left;
     }
     auto other = known;
-    gain.none += MeasuringWorld::squared_error(known) / seasons;
+    const auto before = MeasuringWorld::uncertainty(known);
     world.measure(known, suggested);
     world.measure(other, alike);
-    const double with = MeasuringWorld::squared_error(known);
-    const double without = MeasuringWorld::squared_error(other);
-    gain.suggested += with / seasons;
-    gain.alike += without / seasons;
-    gain.gain += (without - with) / seasons;
-    squares += (without - with) * (without - with) / seasons;
+    const auto with = MeasuringWorld::uncertainty(known);
+    const auto without = MeasuringWorld::uncertainty(other);
+    gain.variance_none += before.first / seasons;
+    gain.variance_suggested += with.first / seasons;
+    gain.variance_alike += without.first / seasons;
+    gain.none += before.second / seasons;
+    gain.suggested += with.second / seasons;
+    gain.alike += without.second / seasons;
+    const double better = without.first - with.first;
+    gain.gain += better / seasons;
+    squares += better * better / seasons;
     const auto [narrow, near] = MeasuringWorld::forecast_of(known);
     const auto [wide, far] = MeasuringWorld::forecast_of(other);
     gain.suggested_width += narrow / seasons;
