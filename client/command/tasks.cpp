@@ -70,10 +70,11 @@ Task graft_task(const Book& book, const PlannedGraft& line, Day on, int made) {
   task.what = "graft";
   task.about = line.pairing;
   task.count = line.grafts - made;
-  task.text = fmt::format(
-      "graft {}{}, up to {}{}; which onto which: takehold match {}", line.pairing,
-      pairing ? " " + pairing->names() : "", counted(*task.count, "pair", "pairs"),
-      made > 0 ? fmt::format(" more ({} of {} made)", made, line.grafts) : "", line.pairing);
+  const std::string most =
+      made > 0 ? fmt::format("{} more ({} of {} made)", *task.count, made, line.grafts)
+               : counted(*task.count, "pair", "pairs");
+  task.text = fmt::format("graft {}{}, up to {}; which onto which: takehold match {}", line.pairing,
+                          pairing ? " " + pairing->names() : "", most, line.pairing);
   task.command = {"graft", line.pairing, "--count", std::to_string(*task.count)};
   task.count_word = 3;
   return task;

@@ -23,6 +23,7 @@ using nlohmann::json;
 constexpr int kSeasons = 200;
 constexpr std::size_t kMostShown = 3;
 constexpr sensors::Days kNear{14};
+constexpr double kNearlyAll = 0.9;  // of the best day's pairs
 
 /// Pairings of the accepted plan whose day comes near, the next first, and that are not grafted.
 std::vector<std::string> near_pairings(const Book& book, sensors::Day today) {
@@ -67,7 +68,10 @@ std::string line_of(const PairingForecast& told, const TerminalStyle& style) {
                 : fmt::format(", {} {} than planned", counted(std::abs(moved), "day", "days"),
                               moved > 0 ? "later" : "earlier");
   }
-  return text + fmt::format("; about {:.0f} pairs", told.matched_pairs.mean);
+  text += fmt::format("; about {:.0f} pairs", told.matched_pairs.mean);
+  const bool now = told.by_day.front().allowed &&
+                   told.by_day.front().matched_pairs >= kNearlyAll * told.matched_pairs.mean;
+  return now ? text + ", nearly all of them today already" : text;
 }
 
 json json_of(const PairingForecast& told) {
