@@ -157,7 +157,7 @@ void add_details(CLI::App& app, Typed& words) {
                  "of the cut, in degrees from square; 60 to 80 healed best (published)")
       ->check(CLI::Range(0.0, 90.0));
   app.add_option("--started", words.started, "the first cut, as 09:30; --at is the end");
-  app.add_option("--lamp", words.order.lamp_umol, "light at the grafting bench, µmol m-2 s-1")
+  app.add_option("--lamp", words.order.lamp_umol, "light at the grafting bench, umol m-2 s-1")
       ->check(CLI::Range(0.0, 2500.0));
   app.add_option("--humidity", words.humidity, "of the air at the grafting bench, in %");
 }

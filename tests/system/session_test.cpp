@@ -66,6 +66,8 @@ TEST_F(Session, counts_are_asked_for_and_fewer_than_before_wants_a_cause) {
   type_line("9");
   ASSERT_TRUE(shows("9 standing, but 6 seeds were sown")) << screen();
   type_line("4");
+  ASSERT_TRUE(shows("That was the last. Enter ends")) << screen();
+  type_line("");
   ASSERT_TRUE(closes()) << screen();
   EXPECT_EQ(records("emerged").size(), 2U);
   ASSERT_EQ(records("loss").size(), 1U);
