@@ -25,7 +25,7 @@ double RandomStream::uniform(std::uint64_t last) const {
 }
 
 double RandomStream::normal(std::uint64_t last) const {
-  return normal_quantile(uniform(last));
+  return quick_normal_quantile(uniform(last));
 }
 
 std::uint64_t KeyedRandom::state_of(RandomKey key) const {

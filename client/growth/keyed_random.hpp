@@ -16,8 +16,8 @@ class RandomStream {
  public:
   explicit RandomStream(std::uint64_t state) : state_(state) {}
 
-  double uniform(std::uint64_t last) const;  ///< as KeyedRandom::uniform of the whole key
-  double normal(std::uint64_t last) const;
+  double uniform(std::uint64_t last) const;  ///< as of the whole key
+  double normal(std::uint64_t last) const;   ///< within 1e-7
 
  private:
   std::uint64_t state_;

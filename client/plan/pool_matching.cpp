@@ -13,7 +13,15 @@ void PoolMatching::take(std::span<const std::uint16_t> rootstocks,
   rootstocks_ = rootstocks;
   scions_ = scions;
   members_ = members;
-  known_.assign(std::size_t{1} << members.size(), -1);
+  fits_.resize(scions.size());
+  std::size_t first = 0, last = 0;
+  for (std::size_t i = 0; i < scions.size(); ++i) {
+    const std::uint16_t um = scions[i].um;
+    while (first < rootstocks.size() && counter_.allowed(rootstocks[first]).thickest < um) ++first;
+    last = std::max(first, last);
+    while (last < rootstocks.size() && counter_.allowed(rootstocks[last]).thinnest <= um) ++last;
+    fits_[i] = {static_cast<std::int16_t>(first), static_cast<std::int16_t>(last)};
+  }
 }
 
 bool PoolMatching::serves_all() const {
@@ -38,44 +46,68 @@ bool PoolMatching::serves_all() const {
   return all == 0;
 }
 
-double PoolMatching::sum_at_most() {
-  const auto everybody = (std::uint32_t{1} << members_.size()) - 1;
+double PoolMatching::sum_at_most() const {
+  int pairs = 0, next = 0;
+  for (const Range fits : fits_) {
+    const int place = std::max<int>(next, fits.first);
+    const int joined = place < fits.last ? 1 : 0;
+    next = place + joined;
+    pairs += joined;
+  }
   int all = 0;
   double weight = 0;
   for (const PoolMember& member : members_) {
     all += member.most;
     weight = std::max(weight, member.weight);
   }
-  return weight * std::min(all, all_pairs(everybody));
+  return weight * std::min(all, pairs);
 }
 
-int PoolMatching::all_pairs(std::uint32_t set) {
-  int& count = known_[set];
-  if (count >= 0) return count;
-  kept_.resize(scions_.size());
-  std::size_t n = 0;
-  for (const PoolScion scion : scions_) {
-    kept_[n] = scion.um;
-    n += set >> scion.member & 1U;
-  }
-  return count = counter_.count(rootstocks_, {kept_.data(), n});
-}
-
-// The most pairs a member can have beside what the others have.
-int PoolMatching::most_for(std::size_t member) {
-  const std::uint32_t all = (std::uint32_t{1} << members_.size()) - 1;
-  const std::uint32_t self = std::uint32_t{1} << member;
-  int least = all_pairs(self);
-  const std::uint32_t others = all & ~self;
-  for (std::uint32_t set = others; set != 0; set = (set - 1) & others) {
-    int theirs = 0;
-    for (std::size_t i = 0; i < members_.size(); ++i) {
-      if ((set >> i & 1U) != 0) theirs += pairs_[i];
+// Every scion, from the thin end, is joined to the thinnest rootstock left that fits it, in all
+// sets at once: they differ only in how far they have come.
+void PoolMatching::count_all_sets() {
+  static constexpr auto kHolds = [] {
+    std::array<BySet, kMostInPool> holds{};
+    for (std::size_t member = 0; member < kMostInPool; ++member) {
+      for (std::size_t set = 0; set < kSets; ++set) {
+        holds[member][set] = static_cast<std::int16_t>(set >> member & 1U);
+      }
     }
-    if (theirs == 0) continue;  // then more members only have more pairs
-    least = std::min(least, all_pairs(set | self) - theirs);
+    return holds;
+  }();
+  constexpr std::size_t kTogether = 8;
+  const std::size_t sets = std::size_t{1} << members_.size();
+  BySet next{};
+  slack_.fill(0);
+  for (std::size_t i = 0; i < scions_.size(); ++i) {
+    const auto [first, last] = fits_[i];
+    const std::int16_t* holds = kHolds[scions_[i].member].data();
+    for (std::size_t begin = 0; begin < sets; begin += kTogether) {
+      for (std::size_t set = begin; set < begin + kTogether; ++set) {
+        const std::int16_t place = std::max(next[set], first);
+        const auto joined = static_cast<std::int16_t>(place < last ? holds[set] : 0);
+        next[set] = static_cast<std::int16_t>(place + joined);
+        slack_[set] = static_cast<std::int16_t>(slack_[set] + joined);
+      }
+    }
+  }
+}
+
+// How many pairs more a member can have beside what all have now: the least slack of its sets.
+int PoolMatching::more_for(std::size_t member) const {
+  const std::size_t sets = std::size_t{1} << members_.size();
+  std::int16_t least = slack_[std::size_t{1} << member];
+  for (std::size_t set = 0; set < sets; ++set) {
+    if ((set >> member & 1U) != 0) least = std::min(least, slack_[set]);
   }
   return least;
+}
+
+void PoolMatching::give(std::size_t member, int more) {
+  pairs_[member] += more;
+  for (std::size_t set = 0; set < (std::size_t{1} << members_.size()); ++set) {
+    if ((set >> member & 1U) != 0) slack_[set] = static_cast<std::int16_t>(slack_[set] - more);
+  }
 }
 
 void PoolMatching::serve(std::span<const std::size_t> alike) {
@@ -83,7 +115,7 @@ void PoolMatching::serve(std::span<const std::size_t> alike) {
     for (const std::size_t member : alike) {
       const int level = (members_[member].most * quarters + 3) / 4;
       if (pairs_[member] >= level) continue;
-      pairs_[member] = std::max(pairs_[member], std::min(level, most_for(member)));
+      give(member, std::min(level - pairs_[member], more_for(member)));
     }
   }
 }
@@ -99,6 +131,7 @@ const std::vector<int>& PoolMatching::pairs(std::size_t first) {
     return members_[a].weight > members_[b].weight;
   });
   pairs_.assign(members_.size(), 0);
+  count_all_sets();
   for (std::size_t begin = 0; begin < order_.size();) {
     std::size_t end = begin + 1;
     while (end < order_.size() && members_[order_[end]].weight == members_[order_[begin]].weight) {

@@ -1,6 +1,7 @@
 // How many of its pairs each pairing gets when several share one lot's stems.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -8,6 +9,9 @@
 #include "client/plan/match_counter.hpp"
 
 namespace takehold::client {
+
+/// The most pairings in one pool: the work doubles with each.
+inline constexpr std::size_t kMostInPool = 6;
 
 /// A scion of the pool, and whose it is: a place among the members.
 struct PoolScion {
@@ -40,25 +44,30 @@ class PoolMatching {
   /// Whether one walk from the thin end serves every member in full; false may be mere bad luck.
   bool serves_all() const;
   /// No sum of weights is greater.
-  double sum_at_most();
+  double sum_at_most() const;
   const std::vector<int>& pairs(std::size_t first);
 
  private:
-  int all_pairs(std::uint32_t set);
-  int most_for(std::size_t member);
+  // The rootstocks that a scion fits: places, the last not in.
+  struct Range {
+    std::int16_t first, last;
+  };
+  static constexpr std::size_t kSets = std::size_t{1} << kMostInPool;
+  using BySet = std::array<std::int16_t, kSets>;
+
+  void count_all_sets();
+  int more_for(std::size_t member) const;
+  void give(std::size_t member, int more);
   void serve(std::span<const std::size_t> alike);
 
   const MatchCounter& counter_;
   std::span<const std::uint16_t> rootstocks_{};
   std::span<const PoolScion> scions_{};
   std::span<const PoolMember> members_{};
-  std::vector<int> known_{};  // pairs of a set without limits; -1: not counted yet
+  std::vector<Range> fits_{};  // by scion
+  BySet slack_{};              // of a set of members: its pairs without limits, less those given
   std::vector<std::size_t> order_{};
   std::vector<int> pairs_{};
-  std::vector<std::uint16_t> kept_{};
 };
-
-/// The most pairings in one pool: the work doubles with each.
-inline constexpr std::size_t kMostInPool = 6;
 
 }  // namespace takehold::client

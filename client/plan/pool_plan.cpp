@@ -1,8 +1,6 @@
 #include "client/plan/pool_plan.hpp"
 
 #include <algorithm>
-#include <map>
-#include <tuple>
 
 #include "client/plan/counts.hpp"
 
@@ -12,11 +10,6 @@ namespace {
 constexpr int kCoarseSeasons = 512;
 constexpr int kRounds = 24;     // of a little more scion seed for members that fall short
 constexpr double kHope = 0.05;  // how much dearer than the best a round may begin
-
-bool may_share(const PairDraft& draft) {
-  return draft.graft_on && !draft.late && draft.reached && draft.rootstock.parts.size() == 1 &&
-         draft.rootstock.sown() == 0 && draft.needed.seeds.rootstock > 0;
-}
 
 // n divided by need, whole seeds that add up to n.
 std::vector<int> divided(int n, const std::vector<int>& needs) {
@@ -135,13 +128,18 @@ class Pool {
     PoolSeasons look = seasons(store, most);
     for (int round = 0; round < kRounds && total > 0; ++round) {
       look.set(shares_);
-      for (; total > 0 && all_reach(look.spreads(total)); total -= 1 + total / 40) {
-        if (cost(total) >= least) continue;
-        least = cost(total);
-        best = shares_;
-        best_total = total;
+      auto spreads = look.spreads(total);
+      while (all_reach(spreads)) {
+        if (cost(total) < least) {
+          least = cost(total);
+          best = shares_;
+          best_total = total;
+        }
+        total -= 1 + total / 40;
+        if (total <= 0) break;
+        spreads = look.spreads(total);
       }
-      raise_those_short(look.spreads(std::max(1, total)));
+      raise_those_short(spreads);
       if (cost(std::max(1, total)) >= least + kHope * least) break;
     }
     shares_ = std::move(best);
@@ -203,27 +201,6 @@ class Pool {
 };
 
 }  // namespace
-
-std::vector<PoolMembers> pools_among(const std::vector<PairDraft>& drafts) {
-  std::map<std::tuple<std::size_t, Day, std::vector<int>>, PoolMembers> groups;
-  for (std::size_t i = 0; i < drafts.size(); ++i) {
-    const PairDraft& draft = drafts[i];
-    if (!may_share(draft)) continue;
-    groups[{draft.rootstock.parts.front().source, *draft.graft_on, draft.shifts}].push_back(i);
-  }
-  std::vector<PoolMembers> pools;
-  for (const auto& [key, members] : groups) {
-    // Evenly, so that no pairing is left over alone.
-    const std::size_t count = (members.size() + kMostInPool - 1) / kMostInPool;
-    for (std::size_t k = 0; k < count; ++k) {
-      const auto at = [&](std::size_t part) {
-        return members.begin() + static_cast<std::ptrdiff_t>(part * members.size() / count);
-      };
-      if (at(k + 1) - at(k) > 1) pools.emplace_back(at(k), at(k + 1));
-    }
-  }
-  return pools;
-}
 
 bool pool_drafts(const PlanBasis& basis, const PoolMembers& members,
                  std::vector<PairDraft>& drafts) {

@@ -3,17 +3,10 @@
 
 #include <vector>
 
-#include "client/plan/pairing_draft.hpp"
+#include "client/plan/pool_groups.hpp"
 #include "client/plan/pool_seasons.hpp"
 
 namespace takehold::client {
-
-/// Which drafts may share rootstock stems: places in the list of drafts, in order.
-using PoolMembers = std::vector<std::size_t>;
-
-/// Groups of two to kMostInPool drafts that sow one rootstock lot, and only to be sown, for the
-/// same days. Drafts out of reach of their confidence, or too late, are left alone.
-std::vector<PoolMembers> pools_among(const std::vector<PairDraft>& drafts);
 
 /// The fewest rootstock seeds in all with which every member still reaches the confidence; where
 /// its seed lies on a common day, a member may need some scion seed or a graft more than alone. The

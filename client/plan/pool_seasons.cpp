@@ -51,20 +51,27 @@ void PoolSeasons::set_members() {
   }
 }
 
+// Without branches to mispredict: whose stem is next is anybody's guess.
+void PoolSeasons::merge_in(std::uint16_t member) {
+  merged_.resize(scions_.size() + above_.size());
+  std::size_t there = 0, added = 0, into = 0;
+  while (there < scions_.size() && added < above_.size()) {
+    const bool stays = scions_[there].um <= above_[added];
+    merged_[into++] = stays ? scions_[there] : PoolScion{above_[added], member};
+    there += stays ? 1 : 0;
+    added += stays ? 0 : 1;
+  }
+  for (; there < scions_.size(); ++there) merged_[into++] = scions_[there];
+  for (; added < above_.size(); ++added) merged_[into++] = {above_[added], member};
+  scions_.swap(merged_);
+}
+
 void PoolSeasons::take_day(int season, std::size_t day, const PartCounts& rootstocks) {
   keep_stems(below_all_.front().on(season, day), rootstocks, below_);
   scions_.clear();
   for (std::size_t i = 0; i < shares_.size(); ++i) {
     keep_stems(above_all_[i].on(season, day), counts_[i], above_);
-    merged_.resize(scions_.size() + above_.size());
-    auto next = scions_.begin();
-    auto into = merged_.begin();
-    for (const std::uint16_t um : above_) {
-      while (next != scions_.end() && next->um <= um) *into++ = *next++;
-      *into++ = {um, static_cast<std::uint16_t>(i)};
-    }
-    std::copy(next, scions_.end(), into);
-    scions_.swap(merged_);
+    merge_in(static_cast<std::uint16_t>(i));
   }
   matching_.take(below_, scions_, members_);
 }

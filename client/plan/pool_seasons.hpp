@@ -34,6 +34,7 @@ class PoolSeasons {
  private:
   SideStems stems_of(const SidePlan& side, int seeds) const;
   void set_members();
+  void merge_in(std::uint16_t member);
   void take_day(int season, std::size_t day, const PartCounts& rootstocks);
   const std::vector<int>& best_of(int season, const PartCounts& rootstocks);
   void improve_on(int season, std::size_t day, const PartCounts& rootstocks, double& most);

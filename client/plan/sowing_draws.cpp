@@ -59,7 +59,8 @@ class Sower {
     for (int number = first; number < end; ++number) {
       const auto key = static_cast<std::uint64_t>(number);
       if (!every_seed && lives.uniform(key) >= luck.viability) continue;
-      const double need = luck.emergence * std::exp(spread_ * speed.normal(key));
+      const double need =
+          luck.emergence * std::exp(static_cast<float>(spread_ * speed.normal(key)));
       const auto heat = heat_.at(need);
       if (!heat) continue;
       into.push_back({std::exp(static_cast<float>(growth * *heat)),

@@ -57,6 +57,29 @@ double value(const Polynomial& c, double x) {
   return sum;
 }
 
+// The middle in cubic pieces that meet value and slope, 1 / density, at both ends. The quantile's
+// fourth derivative is below 2.2e6 there, so they are off by at most 2.2e6 h^4 / 384 = 7e-8.
+constexpr double kPiecesFrom = 1.0 / 32;
+constexpr int kPieces = 512;
+constexpr double kPiecesPerP = kPieces / (1 - 2 * kPiecesFrom);
+
+using Piece = std::array<double, 4>;  // of the place in the piece, 0 to 1
+
+std::array<Piece, kPieces> middle_pieces() {
+  std::array<Piece, kPieces> pieces;
+  const auto at = [](int i) { return normal_quantile(kPiecesFrom + i / kPiecesPerP); };
+  const auto slope = [](double z) {
+    return std::sqrt(2 * std::numbers::pi) * std::exp(z * z / 2) / kPiecesPerP;
+  };
+  for (int i = 0; i < kPieces; ++i) {
+    const double from = at(i), to = at(i + 1), rise = to - from;
+    const double left = slope(from), right = slope(to);
+    pieces[static_cast<std::size_t>(i)] = {from, left, 3 * rise - 2 * left - right,
+                                           left + right - 2 * rise};
+  }
+  return pieces;
+}
+
 }  // namespace
 
 double normal_below(double z) {
@@ -73,6 +96,16 @@ double normal_quantile(double p) {
   const double z = r <= 5 ? value(kTailAbove, r - 1.6) / value(kTailBelow, r - 1.6)
                           : value(kFarAbove, r - 5) / value(kFarBelow, r - 5);
   return q < 0 ? -z : z;
+}
+
+double quick_normal_quantile(double p) {
+  static const auto kMiddlePieces = middle_pieces();
+  const double place = (p - kPiecesFrom) * kPiecesPerP;
+  if (!(place >= 0 && place < kPieces)) return normal_quantile(p);
+  const auto i = static_cast<std::size_t>(place);
+  const double t = place - static_cast<double>(i);
+  const auto& [a, b, c, d] = kMiddlePieces[i];
+  return a + t * (b + t * (c + t * d));
 }
 
 double log_normal_density(double x, double variance) {

@@ -18,6 +18,16 @@ TEST(Normal, quantile_agrees_with_another_implementation_to_the_last_digits) {
   for (int i = 1; i < 2000; ++i) expect_same(i / 2000.0);
 }
 
+TEST(Normal, quick_quantile_is_within_a_ten_millionth) {
+  for (int i = 1; i < 1'000'000; i += 7) {
+    const double p = i / 1e6;
+    ASSERT_NEAR(quick_normal_quantile(p), normal_quantile(p), 1e-7) << p;
+  }
+  for (const double p : {1e-300, 1e-9, 1.0 / 32, 31.0 / 32, 1 - 1e-9}) {
+    EXPECT_NEAR(quick_normal_quantile(p), normal_quantile(p), 1e-7) << p;
+  }
+}
+
 // R 4.2.2: qnorm(c(.5, .975, .999)).
 TEST(Normal, quantile_of_the_usual_levels) {
   EXPECT_EQ(normal_quantile(0.5), 0);
