@@ -29,8 +29,8 @@ std::string table_of(const StemMatch& match, const std::string& pairing,
                {unit, Align::decimal},
                {"scion"},
                {unit, Align::decimal},
-               {"apart", Align::decimal},
-               {"clip, mm", Align::decimal},
+               {"apart, " + unit, Align::decimal},
+               {"clip, " + unit, Align::decimal},
                {"write as"}});
   int place = 0;
   for (const std::size_t index : pairs_of(match, pairing)) {
@@ -53,7 +53,7 @@ std::string share_text(const StemMatch& match, const MatchShare& share,
   return inked(head, Ink::strong, style) + table_of(match, share.pairing, style);
 }
 
-std::string clips_text(const StemMatch& match) {
+std::string clips_text(const StemMatch& match, const TerminalStyle& style) {
   std::map<Micrometres, int> counts;
   int both = 0;
   for (const StemPair& pair : match.matching.pairs) {
@@ -66,8 +66,8 @@ std::string clips_text(const StemMatch& match) {
   if (counts.empty()) return "";
   std::string text = "Lay out clips: ";
   for (const auto& [clip, count] : counts) {
-    text += fmt::format("{}{} of {:.1f} mm", text.ends_with(' ') ? "" : ", ", count,
-                        static_cast<double>(clip) / 1000.0);
+    text += fmt::format("{}{} of {}", text.ends_with(' ') ? "" : ", ", count,
+                        shown(sensors::Millimetres::um(clip), style.units, 1));
   }
   if (both > 0) {
     text += fmt::format("; {} {} between two sizes: the thicker stem's clip, one edge lined up",
@@ -140,7 +140,7 @@ std::string match_text(const StemMatch& match, const TerminalStyle& style) {
       fmt::format("{}, {} {} apart in all. ",
                   counted(static_cast<long long>(matching.count()), "pair", "pairs"),
                   length(matching.mismatch_total, style), unit_of_length(style.units));
-  text += wrapped(sum + clips_text(match), style.width) + "\n";
+  text += wrapped(sum + clips_text(match, style), style.width) + "\n";
   return text + left_over_text(match, style);
 }
 
