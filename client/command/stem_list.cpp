@@ -28,12 +28,13 @@ std::string lost_point_hint(double mm) {
   return "stems are given in millimetres";
 }
 
-Millimetres read_line(std::string_view line, const std::string& where) {
-  const auto diameter = parse_length(line, Units::metric, where);
-  if (!diameter) refuse(where, diameter.error().title, "one diameter a line, like 2.1");
-  if (diameter->um() <= 0) refuse(where, fmt::format("{} is no diameter", line), "");
+Millimetres read_line(std::string_view line, const std::string& file, int number) {
+  const auto where = [&] { return fmt::format("{}:{}", file, number); };  // seldom needed
+  const auto diameter = parse_length(line, Units::metric, "");
+  if (!diameter) refuse(where(), diameter.error().title, "one diameter a line, like 2.1");
+  if (diameter->um() <= 0) refuse(where(), fmt::format("{} is no diameter", line), "");
   if (diameter->um() > kThickestListed.um()) {
-    refuse(where, fmt::format("{:g} mm is thicker than any seedling's stem", diameter->mm()),
+    refuse(where(), fmt::format("{:g} mm is thicker than any seedling's stem", diameter->mm()),
            lost_point_hint(diameter->mm()));
   }
   return *diameter;
@@ -48,7 +49,7 @@ std::vector<Millimetres> read_stem_list(std::string_view text, const std::string
     const auto line = trimmed(text.substr(0, end));
     text = end == std::string_view::npos ? std::string_view{} : text.substr(end + 1);
     if (line.empty() || line.front() == '#') continue;
-    stems.push_back(read_line(line, fmt::format("{}:{}", file, number)));
+    stems.push_back(read_line(line, file, number));
   }
   return stems;
 }

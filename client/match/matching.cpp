@@ -84,6 +84,7 @@ struct Range {
 // the range's last cell does.
 class Steps {
  public:
+  explicit Steps(std::size_t cells) { cells_.reserve(cells); }
   void add_row(const Range& range) {
     rows_.push_back({range, cells_.size()});
     cells_.resize(cells_.size() + (range.last - range.first));
@@ -105,11 +106,21 @@ class Steps {
   std::vector<Step> cells_{};
 };
 
+std::size_t allowed_pairs(const Sorted& x, const Sorted& y, const Tolerance& tolerance) {
+  std::size_t pairs = 0;
+  Range range;
+  for (const Micrometres um : x.um) {
+    range.move_to(um, y.um, tolerance);
+    pairs += range.last - range.first;
+  }
+  return pairs;
+}
+
 Steps align(const Sorted& x, const Sorted& y, const Tolerance& tolerance) {
   const Weights weights = Weights::of(x, y);
   std::vector<std::int64_t> scaled;  // so that a pair is worth `pair` less two of these
   for (const Micrometres um : y.um) scaled.push_back(weights.unit * um);
-  Steps steps;
+  Steps steps(allowed_pairs(x, y, tolerance));
   std::vector<std::int64_t> best(y.um.size() + 1, 0);  // of the row above, overwritten in its range
   Range range;
   for (std::size_t i = 0; i < x.um.size(); ++i) {
