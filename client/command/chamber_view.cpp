@@ -124,12 +124,31 @@ void add_warnings(std::vector<ScreenLine>& lines, const StatusMessage& status,
   }
 }
 
-void add_probes(std::vector<ScreenLine>& lines, const StatusMessage& status, sensors::Instant now) {
+/// ", 25.0 °C, 97 %, CO2 812 ppm; not trusted: it has not moved": what a probe said last.
+std::string said(const daemon::ReadingMessage& last, Units units) {
+  std::string words;
+  const auto add = [&](const std::string& word) { words += ", " + word; };
+  if (last.temperature) add(shown(*last.temperature, units));
+  if (last.humidity) add(shown(*last.humidity));
+  const auto& [leaf, co2, light] = last.extras;
+  if (leaf) add("leaf " + shown(*leaf, units));
+  if (co2) add("CO2 " + fixed(co2->ppm(), 0) + " ppm");
+  if (light) add("light " + fixed(light->umol(), 0) + " umol");
+  if (last.quality == sensors::Quality::suspect) words += "; not trusted";
+  if (last.quality == sensors::Quality::bad) words += "; impossible";
+  if (last.error) words += ": " + *last.error;
+  return words;
+}
+
+void add_probes(std::vector<ScreenLine>& lines, const StatusMessage& status, sensors::Instant now,
+                Units units) {
   for (const auto& probe : status.probes) {
-    const std::string age = probe.last
-                                ? fmt::format("read {} ago", length_text(now - probe.last->at))
-                                : "silent so far";
-    lines.push_back({fmt::format("probe {} ({}): {}", probe.name, probe.place, age), Ink::faint});
+    const std::string words =
+        probe.last ? fmt::format("{} {} ago{}",
+                                 probe.last->quality == sensors::Quality::none ? "asked" : "read",
+                                 length_text(now - probe.last->at), said(*probe.last, units))
+                   : "silent so far";
+    lines.push_back({fmt::format("probe {} ({}): {}", probe.name, probe.place, words), Ink::faint});
   }
 }
 
@@ -188,7 +207,7 @@ ChamberParts chamber_parts(const StatusMessage& status, sensors::Instant now,
   add_occupants(parts.batches, status, now);
   add_warnings(parts.warnings, status, now);
   if (status.warnings.empty()) parts.warnings.push_back({"no warning stands", Ink::good});
-  add_probes(parts.probes, status, now);
+  add_probes(parts.probes, status, now, style.units);
   return parts;
 }
 

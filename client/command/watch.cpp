@@ -3,12 +3,13 @@
 
 #include <chrono>
 #include <nlohmann/json.hpp>
-#include <thread>
 
 #include "client/command/answer_warning.hpp"
 #include "client/command/command_tree.hpp"
 #include "client/command/daemon_line.hpp"
+#include "client/command/past_window.hpp"
 #include "client/command/watch_screen.hpp"
+#include "client/link/live_feed.hpp"
 #include "client/terminal/live_screen.hpp"
 #include "sensors/quantity/machine_zone.hpp"
 
@@ -18,23 +19,42 @@ namespace {
 
 using namespace std::chrono_literals;
 
-constexpr auto kPeriod = 2000ms;
+constexpr auto kFrame = 500ms;  ///< keys are heard and ages counted this often
+constexpr auto kAnew = 10min;   ///< late readings fill columns that are over: all is asked again
 
-void ask(const Link& link, Watched& watched, const WatchView& view) {
-  const auto document = link.status();
-  const auto status = document ? daemon::status_message_from(*document) : document.error();
+/// The newest that was heard goes into `watched`. True: something came.
+bool hear(LiveFeed& feed, Watched& watched, std::chrono::milliseconds wait) {
+  const auto heard = feed.next(wait);
+  if (!heard) return false;
+  const auto status = *heard ? daemon::status_message_from(**heard) : heard->error();
   if (!status) {
     watched.trouble = status.error().sentence();
     if (!watched.trouble_since)
       watched.trouble_since =
           std::chrono::floor<std::chrono::milliseconds>(std::chrono::system_clock::now());
-    return;
+    return true;
   }
-  watched = {*status, std::move(watched.past), "", {}};
-  const auto readings =
-      link.readings({{}, status->at - view.span, status->at, std::max(20, view.columns - 8)});
-  if (!readings) return;
-  if (const auto past = daemon::readings_message_from(*readings)) watched.past = *past;
+  watched.trouble.clear();
+  watched.trouble_since.reset();
+  watched.status = *status;
+  watched.heard_at = std::chrono::steady_clock::now();
+  return true;
+}
+
+void draw_on(const Link& link, Watched& watched, const WatchView& view) {
+  const auto now = watched.status->at;
+  if (!watched.whole_at || now - *watched.whole_at > kAnew) watched.past.reset();
+  const auto window = past_window(view.span, std::max(20, view.columns - 8), now);
+  for (int tries = 0; tries < 2; ++tries) {
+    const auto wanted = missing_of(window, watched.past);
+    const auto readings = link.readings(wanted);
+    if (!readings) return;
+    auto newer = daemon::readings_message_from(*readings);
+    if (!newer) return;
+    if (wanted.from == window.from()) watched.whole_at = now;
+    watched.past = moved_on(window, watched.past, *std::move(newer));
+    if (watched.past) return;
+  }
 }
 
 /// The first warning that waits for this answer, answered; what became of it.
@@ -73,31 +93,44 @@ bool obey(int key, const Link& link, const Watched& watched, WatchView& view) {
   return false;
 }
 
+/// By the daemon's clock; between two statuses time goes on.
+sensors::Instant shown_at(const Watched& watched) {
+  using std::chrono::steady_clock;
+  const auto since = steady_clock::now() - watched.heard_at;
+  return watched.status->at + std::chrono::floor<std::chrono::milliseconds>(since);
+}
+
 void watch_live(Context& context) {
   const Link link = daemon_link(context);
   LiveScreen screen(context.out.style());
   const auto zone = sensors::machine_zone();
+  LiveFeed feed(link.endpoint());
   Watched watched;
   WatchView view;
   view.style = screen.style();
+  bool lay_out = true;
   while (true) {
+    lay_out = view.columns != screen.columns() || lay_out;
     view.columns = screen.columns();
     view.rows = screen.rows();
-    ask(link, watched, view);
-    const auto now = watched.status ? watched.status->at : context.now;
+    lay_out = hear(feed, watched, 0ms) || lay_out;
+    if (lay_out && watched.status && watched.trouble.empty()) draw_on(link, watched, view);
+    lay_out = false;
+    const auto now = watched.status ? shown_at(watched) : context.now;
     screen.show(watch_screen(watched, view, now, zone));
-    const auto key = screen.key(kPeriod);
-    if (key && obey(*key, link, watched, view)) return;
+    const auto key = screen.key(kFrame);
+    if (!key) continue;
+    if (obey(*key, link, watched, view)) return;
+    lay_out = true;
   }
 }
 
 /// One object a line until interrupted; a daemon that does not answer is an object, too.
 void watch_json(Context& context) {
-  const Link link = daemon_link(context);
+  LiveFeed feed(daemon_link(context).endpoint());
   while (true) {
-    const auto status = link.status();
-    context.out.stream_line(status ? *status : error_json(status.error()));
-    std::this_thread::sleep_for(kPeriod);
+    const auto heard = feed.next(1h);
+    if (heard) context.out.stream_line(*heard ? **heard : error_json(heard->error()));
   }
 }
 

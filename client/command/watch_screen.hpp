@@ -17,6 +17,8 @@ struct Watched {
   std::optional<daemon::ReadingsMessage> past{};  ///< the last hours, all probes
   std::string trouble{};                          ///< why there is no newer; empty: all is well
   std::optional<sensors::Instant> trouble_since{};
+  std::chrono::steady_clock::time_point heard_at{};  ///< when `status` came
+  std::optional<sensors::Instant> whole_at{};        ///< when all of `past` was asked for
 };
 
 struct WatchView {

@@ -40,33 +40,12 @@ PushedReading pushed_from(const JsonObject& object) {
 }
 
 template <class Q>
-json spread_json(const std::optional<Spread<Q>>& spread) {
-  if (!spread) return nullptr;
-  return {{"mean", number_of(spread->mean)},
-          {"min", number_of(spread->min)},
-          {"max", number_of(spread->max)}};
-}
-
-template <class Q>
 std::optional<Spread<Q>> spread_from(const JsonObject& bucket, const char* key) {
   const auto object = bucket.object(key);
   if (!object) return std::nullopt;
   return Spread<Q>{quantity_of<Q>(object->need_number("mean")),
                    quantity_of<Q>(object->need_number("min")),
                    quantity_of<Q>(object->need_number("max"))};
-}
-
-json buckets_json(const ProbeBuckets& probe) {
-  json buckets = json::array();
-  for (const auto& bucket : probe.buckets) {
-    buckets.push_back({{"at", sensors::to_string(bucket.at)},
-                       {"temperature_degc", spread_json(bucket.temperature)},
-                       {"humidity_pct", spread_json(bucket.humidity)},
-                       {"leaf_temperature_degc", spread_json(bucket.leaf_temperature)},
-                       {"co2_ppm", spread_json(bucket.co2)},
-                       {"light_umol", spread_json(bucket.light)}});
-  }
-  return {{"probe", probe.probe}, {"buckets", std::move(buckets)}};
 }
 
 ProbeBuckets buckets_from(const JsonObject& object) {
@@ -135,15 +114,6 @@ ApiResult<std::vector<PushedReading>> pushed_readings_from(const std::string& bo
 
 void to_json(json& out, const PushedMessage& message) {
   out = {{"accepted", message.accepted}, {"ignored", message.ignored}};
-}
-
-void to_json(json& out, const ReadingsMessage& message) {
-  json probes = json::array();
-  for (const auto& probe : message.probes) probes.push_back(buckets_json(probe));
-  out = {{"from", sensors::to_string(message.from)},
-         {"to", sensors::to_string(message.to)},
-         {"step_s", static_cast<double>(message.step.count()) / 1000.0},
-         {"probes", std::move(probes)}};
 }
 
 sensors::Result<ReadingsMessage> readings_message_from(const json& value) {

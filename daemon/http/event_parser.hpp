@@ -27,7 +27,7 @@ class EventParser {
   const std::string& last_id() const { return last_id_; }
   /// An event grew beyond kLargestEvent: the stream is not to be read on.
   bool overflowed() const { return overflowed_; }
-  static constexpr std::size_t kLargestEvent = 256 * 1024;
+  static constexpr std::size_t kLargestEvent = 1024 * 1024;
 
  private:
   void end_line(std::vector<ServerEvent>& events);

@@ -131,10 +131,13 @@ Response Interface::readings(const Route& route, Instant now) {
   const auto found = reader_.buckets(wanted);
   for (std::size_t i = 0; i < found.size(); ++i) {
     ProbeBuckets one{wanted.probes[i], {}};
+    one.buckets.reserve(found[i].size());
     for (const auto& bucket : found[i]) one.buckets.push_back(bucket_message(bucket));
     message.probes.push_back(std::move(one));
   }
-  return json_response(message);
+  Response response;
+  response.body = readings_text(message) + "\n";
+  return response;
 }
 
 /// The probe that `pushed` may speak for, or why there is none.

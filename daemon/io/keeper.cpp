@@ -129,14 +129,17 @@ void Keeper::put(const OccupantRecord& record, Batch batch, Instant now) {
 }
 
 std::optional<Warning> Keeper::acknowledge(std::int64_t number, Instant at) {
-  const auto warning = chamber_.watch().acknowledge(number, at);
-  if (warning) patient_.save(*warning, at);
-  return warning;
+  return answered(chamber_.watch().acknowledge(number, at), at);
 }
 
 std::optional<Warning> Keeper::shelve(std::int64_t number, Instant until, Instant now) {
-  const auto warning = chamber_.watch().shelve(number, until);
-  if (warning) patient_.save(*warning, now);
+  return answered(chamber_.watch().shelve(number, until), now);
+}
+
+std::optional<Warning> Keeper::answered(std::optional<Warning> warning, Instant now) {
+  if (!warning) return warning;
+  patient_.save(*warning, now);
+  for (const auto& listener : listeners_) listener({});
   return warning;
 }
 

@@ -40,7 +40,7 @@ class Keeper {
   /// settings are added.
   Keeper(const Settings& settings, ChamberLog& log, sensors::Instant start);
 
-  /// Called after each commit; with an empty round when a batch changed.
+  /// Called after each commit; with an empty round when a batch changed or a warning was answered.
   void on_round(Listener listener) { listeners_.push_back(std::move(listener)); }
 
   /// One poll round of `at`.
@@ -76,6 +76,8 @@ class Keeper {
  private:
   LoggedRound write(std::span<const sensors::Reading> readings, std::span<const Event> events,
                     sensors::Instant now);
+  /// Keeps a warning that was answered.
+  std::optional<Warning> answered(std::optional<Warning> warning, sensors::Instant now);
   Chamber new_chamber(sensors::Instant now, std::int64_t last_warning) const;
   /// The disk failed, or is back: that is a warning too.
   std::vector<Event> news_of_log(sensors::Instant now);

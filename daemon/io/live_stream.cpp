@@ -13,8 +13,8 @@ using nlohmann::json;
 
 namespace {
 
-constexpr std::size_t kMostWaiting = 512;
-constexpr int kMostCaughtUp = 2000;
+constexpr std::size_t kMostWaiting = 512;  ///< blocks in memory; what comes beyond is in the log
+constexpr int kPiece = 250;                ///< rows of the log taken up at once
 
 std::string block(const char* event, std::optional<LogRow> row, const json& data) {
   // Row 0 is not written yet: whoever comes back later is given it with its row.
@@ -41,10 +41,11 @@ std::vector<Block> blocks_of(const Readings& readings, const Events& events) {
   return blocks;
 }
 
-void give(LiveStream::Subscriber& subscriber, const std::string& text) {
-  if (subscriber.waiting.size() >= kMostWaiting) subscriber.closed = true;
-  if (!subscriber.closed) subscriber.waiting.push_back(text);
-  subscriber.bell.cancel();
+void give(LiveStream::Subscriber& subscriber, const std::vector<Block>& blocks) {
+  for (const auto& one : blocks) {
+    subscriber.waiting.push_back(one.text);
+    subscriber.last_row = std::max(subscriber.last_row, one.row);
+  }
 }
 
 }  // namespace
@@ -55,31 +56,44 @@ LiveStream::LiveStream(Keeper& keeper, LogReader& reader) : keeper_(keeper), rea
   keeper_.on_round([this](const LoggedRound& round) { tell(round); });
 }
 
+std::string LiveStream::status_now() const {
+  return block("status", std::nullopt, status_message(keeper_, wall_clock()));
+}
+
 std::shared_ptr<LiveStream::Subscriber> LiveStream::subscribe(const asio::any_io_executor& executor,
                                                               std::optional<LogRow> after) {
   auto subscriber = std::make_shared<Subscriber>(executor);
-  if (after) {
-    const auto missed = reader_.since(*after, kMostCaughtUp);
-    for (auto& one : blocks_of(missed.readings, missed.events)) {
-      subscriber->waiting.push_back(std::move(one.text));
-    }
-  }
-  subscriber->waiting.push_back(
-      block("status", std::nullopt, status_message(keeper_, wall_clock())));
+  subscriber->last_row = after.value_or(keeper_.log().last_row());
+  subscriber->behind = after.has_value();
+  if (!after) subscriber->waiting.push_back(status_now());
   subscribers_.push_back(subscriber);
   return subscriber;
+}
+
+void LiveStream::catch_up(Subscriber& subscriber) {
+  const auto missed = reader_.since(subscriber.last_row, kPiece);
+  const auto blocks = blocks_of(missed.readings, missed.events);
+  give(subscriber, blocks);
+  if (!blocks.empty()) return;
+  subscriber.behind = false;
+  subscriber.waiting.push_back(status_now());
 }
 
 void LiveStream::tell(const LoggedRound& round) {
   subscribers_.remove_if([](const auto& weak) { return weak.expired(); });
   if (subscribers_.empty()) return;
   const auto blocks = blocks_of(round.readings, round.events);
-  const auto status = block("status", std::nullopt, status_message(keeper_, wall_clock()));
+  const auto status = status_now();
   for (const auto& weak : subscribers_) {
     const auto subscriber = weak.lock();
-    if (!subscriber) continue;
-    for (const auto& one : blocks) give(*subscriber, one.text);
-    give(*subscriber, status);
+    if (!subscriber || subscriber->behind) continue;
+    if (subscriber->waiting.size() + blocks.size() >= kMostWaiting) {
+      subscriber->behind = true;
+    } else {
+      give(*subscriber, blocks);
+      subscriber->waiting.push_back(status);
+    }
+    subscriber->bell.cancel();
   }
 }
 

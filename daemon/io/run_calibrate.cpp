@@ -127,6 +127,17 @@ SaltReading measure(const Salt& salt, const std::string& step, const ProbeSettin
   return {salt, rest.temperature, rest.humidity, rest.uncertainty};
 }
 
+/// Said before the hours over the first jar, not after those over the second.
+void check_apart(const std::vector<Salt>& salts) {
+  if (salts.size() != 2) return;
+  const auto at_rest = [](const Salt& salt) {
+    const auto warmth = sensors::Celsius::degc(20);
+    return SaltReading{salt, warmth, salt.at(warmth).value().humidity,
+                       sensors::RelativeHumidity::pct(0)};
+  };
+  (void)sensors::two_point(at_rest(salts[0]), at_rest(salts[1])).value();
+}
+
 std::string calibration_line(const sensors::SaltCalibration& found,
                              const sensors::Correction& temperature, sensors::Day on) {
   std::string warmth;
@@ -153,7 +164,9 @@ void conclude(const CalibrateOptions& options, const std::vector<SaltReading>& p
   }
   out << fmt::format("\nPut this line into the probe's table{}:\n\n",
                      where.empty() ? "" : " (" + where + ")")
-      << calibration_line(found, temperature, options.on) << "\n";
+      << calibration_line(found, temperature, options.on)
+      << fmt::format("\n\nIt is due again on {}, unless due_on says otherwise.\n",
+                     sensors::to_string(options.on + sensors::kUsuallyDueAfter));
 }
 
 }  // namespace
@@ -181,6 +194,7 @@ int run_calibrate(const Settings* settings, const CalibrateOptions& options, std
   const auto probe = told_by(*settings, options.probe);
   std::vector<Salt> salts;
   for (const auto& name : options.salts) salts.push_back(sensors::find_salt(name).value());
+  check_apart(salts);
   out << fmt::format(fmt::runtime(kFirstWords), probe.name);
   std::vector<SaltReading> points;
   for (const auto& salt : salts) {

@@ -2,6 +2,7 @@
 // go in the mirrored order. A reload (SIGHUP) ends one life and begins the next in the same
 // process, with the log left open.
 
+#include <malloc.h>
 #include <spdlog/spdlog.h>
 
 #include <boost/asio/signal_set.hpp>
@@ -114,9 +115,18 @@ std::unique_ptr<OpenLog> open_log(const Settings& settings) {
   return open;
 }
 
+/// What an answer of some MiB took goes back to the system when it is sent. Left alone, malloc
+/// would keep as much for the next, and an arena for each thread.
+void keep_memory_small() {
+  ::mallopt(M_ARENA_MAX, 1);
+  ::mallopt(M_MMAP_THRESHOLD, 128 * 1024);
+  ::mallopt(M_TRIM_THRESHOLD, 128 * 1024);
+}
+
 }  // namespace
 
 int run_daemon(const Settings& settings) {
+  keep_memory_small();
   auto open = open_log(settings);
   auto life = std::make_unique<Life>(settings, *open);
   while (auto next = life->run()) {

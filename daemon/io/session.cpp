@@ -39,7 +39,7 @@ std::string text_of(beast::string_view view) {
   return {view.data(), view.size()};
 }
 
-Outgoing outgoing(const Response& response, const Incoming& asked) {
+Outgoing outgoing(Response response, const Incoming& asked) {
   Outgoing out(static_cast<http::status>(response.status), asked.version());
   out.set(http::field::server, kProgram);
   if (!response.content_type.empty()) out.set(http::field::content_type, response.content_type);
@@ -50,7 +50,7 @@ Outgoing outgoing(const Response& response, const Incoming& asked) {
   out.set("X-Content-Type-Options", "nosniff");
   out.keep_alive(asked.keep_alive());
   const bool no_body = response.status == 204;
-  if (!no_body) out.body() = response.body;
+  if (!no_body) out.body() = std::move(response.body);
   if (!no_body) out.prepare_payload();
   return out;
 }
@@ -225,6 +225,7 @@ class Session {
         "HTTP/1.1 200 OK\r\nContent-Type: text/event-stream\r\nCache-Control: no-store\r\n"
         "Connection: close\r\n\r\n";
     while (true) {
+      if (subscriber->waiting.empty() && subscriber->behind) live_.catch_up(*subscriber);
       for (const auto& block : subscriber->waiting) text += block;
       subscriber->waiting.clear();
       if (text.empty() && !subscriber->closed) text = ":\n\n";
@@ -232,7 +233,7 @@ class Session {
       const auto [error, count] = co_await asio::async_write(stream_, asio::buffer(text), kNoThrow);
       if (error || subscriber->closed) co_return;
       text.clear();
-      if (!subscriber->waiting.empty()) continue;
+      if (!subscriber->waiting.empty() || subscriber->behind) continue;
       subscriber->bell.expires_after(kKeepAlive);
       co_await subscriber->bell.async_wait(kNoThrow);
     }

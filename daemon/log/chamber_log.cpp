@@ -26,14 +26,14 @@ StoreOptions log_options(bool synced) {
 }
 
 /// Late deliveries may be the last rows; a clock that was set makes what came before no measure.
+/// ONE lower bound for `row`: of two SQLite searches by one and looks through a year for the other.
 std::optional<Instant> newest_since_clock_step(SQLite::Database& database) {
   SQLite::Statement look(
       database,
-      "SELECT max(begun_at_ms + after_ms) FROM reading JOIN (SELECT first_row, begun_at_ms, "
-      "lead(first_row, 1, 9223372036854775807) OVER (ORDER BY first_row) AS past FROM stretch "
-      "ORDER BY first_row "
-      "DESC LIMIT 3) ON row >= first_row AND row < past "
-      "WHERE row > (SELECT coalesce(max(after_row), 0) FROM clock_step)");
+      "SELECT max(begun_at_ms + after_ms) FROM (SELECT first_row, begun_at_ms, lead(first_row, 1, "
+      "9223372036854775807) OVER (ORDER BY first_row) AS past FROM stretch ORDER BY first_row DESC "
+      "LIMIT 3) CROSS JOIN reading WHERE row >= max(first_row, (SELECT coalesce(max(after_row), 0) "
+      "+ 1 FROM clock_step)) AND row < past");
   if (!look.executeStep()) return std::nullopt;
   return optional_instant(look.getColumn(0));
 }

@@ -51,30 +51,35 @@ void Chart::fill(SQLite::Database& database, Instant from, Instant to, int level
   if (first >= past) return fill(database, from, to, level - 1);
   fill(database, from, first, level - 1);
   each_rollup(database, rollups, first, past, [&](std::int64_t probe, const Rollup& rollup) {
-    Rollup* into = cell(probe, rollup.from + rollups.length / 2);
-    if (into == nullptr) return;
+    const auto place = place_of(probe);
+    const Instant middle = rollup.from + rollups.length / 2;
+    if (!place || middle < from_ || middle >= to_) return;
+    auto& into = cells_[*place][std::size_t(index_of(middle))];
     for (const auto told : sensors::kAllTold) {
-      sensors::place_of(*into, told).add(sensors::place_of(rollup, told));
+      sensors::place_of(into, told).add(sensors::place_of(rollup, told));
     }
   });
   fill(database, past, to, level - 1);
 }
 
 void Chart::fill_raw(SQLite::Database& database, Instant from, Instant to) {
-  std::map<std::int64_t, std::array<std::optional<Point>, sensors::kAllTold.size()>> lasts;
+  using Lasts = std::array<std::optional<Point>, sensors::kAllTold.size()>;
+  std::vector<Lasts> lasts(probes_.size());
   const auto only = probes_.size() == 1 ? std::optional(probes_.front()) : std::nullopt;
   // Lines that come in from before and go out to after are drawn too, as far as they lie inside.
   each_row(database, from - kLongestLine, to + kLongestLine, only, [&](const RawRow& row) {
-    if (!is_charted(row.reading)) return;
+    const auto place = place_of(row.probe);
+    if (!place || !is_charted(row.reading)) return;
     const Instant at = row.reading.at;
-    Rollup* into = at >= from && at < to ? cell(row.probe, at) : nullptr;
+    auto& cells = cells_[*place];
+    Rollup* into = at >= from && at < to ? &cells[std::size_t(index_of(at))] : nullptr;
     for (const auto quantity : sensors::kAllTold) {
       const auto value = value_of(row.reading, quantity);
       if (!value) continue;
-      auto& before = lasts[row.probe][std::size_t(quantity)];
+      auto& before = lasts[*place][std::size_t(quantity)];
       const Point now{at, *value};
       if (before && now.at - before->at <= kLongestLine) {
-        add_line(row.probe, *before, now, {from, to}, quantity);
+        add_line(cells, *before, now, {from, to}, quantity);
       }
       before = now;
       if (into != nullptr) sensors::place_of(*into, quantity).add_reading(*value);
@@ -82,18 +87,17 @@ void Chart::fill_raw(SQLite::Database& database, Instant from, Instant to) {
   });
 }
 
-void Chart::add_line(std::int64_t probe, const Point& from, const Point& to, const Part& part,
-                     sensors::Told quantity) {
+void Chart::add_line(std::vector<Rollup>& cells, const Point& from, const Point& to,
+                     const Part& part, sensors::Told quantity) {
   const auto value_at = [&](Instant at) {
     return from.value + (to.value - from.value) * double((at - from.at).count()) /
                             double((to.at - from.at).count());
   };
   const Instant end = std::min(to.at, part.to);
   for (Instant at = std::max(from.at, part.from); at < end;) {
-    Rollup* into = cell(probe, at);
-    if (into == nullptr) return;
-    const Instant next = std::min(end, border(index_of(at) + 1));
-    sensors::place_of(*into, quantity)
+    const int index = index_of(at);
+    const Instant next = std::min(end, border(index + 1));
+    sensors::place_of(cells[std::size_t(index)], quantity)
         .add_line((value_at(at) + value_at(next)) / 2, (next - at).count());
     at = next;
   }
@@ -105,16 +109,17 @@ int Chart::index_of(Instant at) const {
   return index;
 }
 
-Rollup* Chart::cell(std::int64_t probe, Instant at) {
+std::optional<std::size_t> Chart::place_of(std::int64_t probe) const {
   const auto found = std::find(probes_.begin(), probes_.end(), probe);
-  if (found == probes_.end() || at < from_ || at >= to_) return nullptr;
-  return &cells_[std::size_t(found - probes_.begin())][std::size_t(index_of(at))];
+  if (found == probes_.end()) return std::nullopt;
+  return std::size_t(found - probes_.begin());
 }
 
 std::vector<std::vector<Bucket>> Chart::buckets() const {
   std::vector<std::vector<Bucket>> all;
   for (const auto& row : cells_) {
     auto& buckets = all.emplace_back();
+    buckets.reserve(row.size());
     for (int i = 0; i < points_; ++i) {
       const auto& cell = row[std::size_t(i)];
       buckets.push_back({border(i), cell.temperature.spread(), cell.humidity.spread(),

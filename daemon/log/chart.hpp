@@ -31,10 +31,11 @@ class Chart {
 
   void fill(SQLite::Database& database, sensors::Instant from, sensors::Instant to, int level);
   void fill_raw(SQLite::Database& database, sensors::Instant from, sensors::Instant to);
-  void add_line(std::int64_t probe, const Point& from, const Point& to, const Part& part,
+  void add_line(std::vector<Rollup>& cells, const Point& from, const Point& to, const Part& part,
                 sensors::Told quantity);
   int index_of(sensors::Instant at) const;
-  Rollup* cell(std::int64_t probe, sensors::Instant at);
+  /// Of the probe in probes_ and cells_; none: it was not asked for.
+  std::optional<std::size_t> place_of(std::int64_t probe) const;
   sensors::Instant border(int i) const { return from_ + (to_ - from_) * std::int64_t(i) / points_; }
 
   sensors::Instant from_, to_;

@@ -1,6 +1,7 @@
 #include "daemon/log/log_reader.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <map>
 
 #include "daemon/log/beside.hpp"
@@ -113,6 +114,12 @@ LoggedSince LogFileReader::since(LogRow row, int limit) {
   LoggedSince found;
   readings_since(row, limit, found);
   events_since(row, limit, found);
+  // Of both together no row may be passed over: where one list was cut, the other ends as well.
+  LogRow end = std::numeric_limits<LogRow>::max();
+  if (int(found.readings.size()) == limit) end = std::min(end, found.readings.back().row);
+  if (int(found.events.size()) == limit) end = std::min(end, found.events.back().row);
+  std::erase_if(found.readings, [&](const auto& logged) { return logged.row > end; });
+  std::erase_if(found.events, [&](const auto& logged) { return logged.row > end; });
   return found;
 }
 

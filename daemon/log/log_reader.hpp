@@ -42,7 +42,7 @@ class LogReader {
   /// The newest `limit` warnings, newest first.
   virtual std::vector<Warning> warnings(int limit) = 0;
   virtual std::optional<Warning> warning(std::int64_t number) = 0;
-  /// At most `limit` rows after `row`.
+  /// The next rows after `row`, at most `limit` of each kind, none passed over.
   virtual LoggedSince since(LogRow row, int limit) = 0;
 };
 

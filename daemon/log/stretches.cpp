@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <string>
 #include <vector>
 
 #include "daemon/log/beside.hpp"
@@ -60,11 +61,12 @@ std::optional<Stretch> last_stretch(SQLite::Database& database) {
 
 void each_row(SQLite::Database& database, Instant from, Instant to,
               std::optional<std::int64_t> probe, const std::function<void(const RawRow&)>& visit) {
-  SQLite::Statement look(
-      database,
+  std::string wanted =
       "SELECT row, after_ms, probe, temperature_mdegc, humidity_mpct, quality FROM reading "
-      "WHERE row >= ?1 AND row < ?2 AND after_ms >= ?3 AND after_ms < ?4 "
-      "AND (?5 IS NULL OR probe = ?5)");
+      "WHERE row >= ?1 AND row < ?2 AND after_ms >= ?3 AND after_ms < ?4";
+  if (probe) wanted += " AND probe = ?5";
+  SQLite::Statement look(database, wanted);
+  if (probe) look.bind(5, *probe);
   BesideRows beside(database);
   const auto stretches = stretches_between(database, from, to);
   std::vector<RawRow> held;
@@ -75,7 +77,6 @@ void each_row(SQLite::Database& database, Instant from, Instant to,
     look.bind(2, past_row);
     look.bind(3, ms_of(from) - stretch.begun_at_ms);
     look.bind(4, ms_of(to) - stretch.begun_at_ms);
-    bind_optional(look, 5, probe);
     const auto kept_back = std::ptrdiff_t(held.size());
     while (look.executeStep()) held.push_back(raw_row(look, stretch.begun_at_ms));
     beside.fill({held.begin() + kept_back, held.end()});

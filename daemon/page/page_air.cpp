@@ -47,6 +47,15 @@ std::string warmth(sensors::Celsius t, ShownUnits units) {
   return fmt::format("{:.1f} {}", page_number(t, units), degree_name(units));
 }
 
+/// What few probes tell, as it is written.
+std::vector<std::string> beside_words(const sensors::Extras& extras, ShownUnits units) {
+  std::vector<std::string> words;
+  if (extras.co2) words.push_back(fmt::format("CO2 {:.0f} ppm", extras.co2->ppm()));
+  if (extras.light) words.push_back(fmt::format("light {:.0f} µmol", extras.light->umol()));
+  if (extras.leaf_temperature) words.push_back("leaf " + warmth(*extras.leaf_temperature, units));
+  return words;
+}
+
 template <class Q>
 std::optional<double> number(const std::optional<Q>& value) {
   return value ? std::optional(number_of(*value)) : std::nullopt;
@@ -120,11 +129,14 @@ std::string air_now(const StatusMessage& status, ShownUnits units) {
   std::string text = "<section class=\"air\">\n";
   for (const auto& shown : shown_of(status, units)) text += tile(shown);
   text += "</section>\n";
-  if (status.air.dew_point) {
-    text +=
-        fmt::format("<p class=\"asked\">dew point {}</p>\n", warmth(*status.air.dew_point, units));
+  std::string more;
+  const auto add = [&](const std::string& word) { more += (more.empty() ? "" : "; ") + word; };
+  if (status.air.dew_point) add("dew point " + warmth(*status.air.dew_point, units));
+  for (const auto& word : beside_words(status.air.extras, units)) add(word);
+  if (const auto& pull = status.air.leaf_vapour_deficit) {
+    add(fmt::format("drying power on the leaf {:.2f} kPa", pull->kpa()));
   }
-  return text;
+  return more.empty() ? text : text + "<p class=\"asked\">" + more + "</p>\n";
 }
 
 std::string probe_words(const ProbeMessage& probe, ShownUnits units,
@@ -134,11 +146,7 @@ std::string probe_words(const ProbeMessage& probe, ShownUnits units,
   std::string words;
   if (last.temperature) words += warmth(*last.temperature, units) + " ";
   if (last.humidity) words += fmt::format("{:.0f} % ", last.humidity->pct());
-  if (last.extras.co2) words += fmt::format("{:.0f} ppm CO2 ", last.extras.co2->ppm());
-  if (last.extras.light) words += fmt::format("{:.0f} µmol light ", last.extras.light->umol());
-  if (last.extras.leaf_temperature) {
-    words += "leaf " + warmth(*last.extras.leaf_temperature, units) + " ";
-  }
+  for (const auto& word : beside_words(last.extras, units)) words += word + " ";
   words += "at " + zone.local_clock(last.at);
   if (last.quality == sensors::Quality::suspect) words += ", not trusted";
   if (last.error) words += ": " + markup_text(*last.error);

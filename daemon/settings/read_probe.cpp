@@ -5,6 +5,7 @@
 
 #include "daemon/http/endpoint.hpp"
 #include "daemon/settings/probe_words.hpp"
+#include "sensors/check/salt_calibration.hpp"
 #include "sensors/codec/told.hpp"
 
 namespace takehold::daemon {
@@ -216,14 +217,13 @@ sensors::Correction correction_of(const TomlTable& calibration, std::string_view
 
 /// Due a year after it was done, unless the settings say otherwise.
 sensors::Calibration calibration_of(const TomlTable& table) {
-  constexpr auto kUsuallyDueAfter = sensors::Days(365);
   sensors::Calibration calibration;
   calibration.temperature = correction_of(table, "temperature");
   calibration.humidity = correction_of(table, "humidity");
   calibration.done_on = table.day("done_on");
   calibration.due_on = table.day("due_on");
   if (!calibration.due_on && calibration.done_on) {
-    calibration.due_on = *calibration.done_on + kUsuallyDueAfter;
+    calibration.due_on = *calibration.done_on + sensors::kUsuallyDueAfter;
   }
   if (const auto good = sensors::check(calibration); !good) table.refuse(good.error());
   return calibration;

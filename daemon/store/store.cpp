@@ -124,8 +124,10 @@ std::unique_ptr<SQLite::Database> connect(const fs::path& path, const StoreOptio
     }
   }
   check_length(path);
+  // One thread at a time (see the header): without SQLite's own lock around every column of a row.
   const int flags =
-      options.read_only ? SQLite::OPEN_READONLY : SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE;
+      SQLite::OPEN_NOMUTEX |
+      (options.read_only ? SQLite::OPEN_READONLY : SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
   return std::make_unique<SQLite::Database>(path.string(), flags,
                                             static_cast<int>(options.busy_timeout.count()));
 }

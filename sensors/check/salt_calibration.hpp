@@ -14,6 +14,9 @@
 
 namespace takehold::sensors {
 
+/// A calibration wants doing again after a year (common practice).
+inline constexpr auto kUsuallyDueAfter = Days(365);
+
 /// A probe that has settled in a closed jar over a wet salt.
 struct SaltReading {
   Salt salt;

@@ -23,6 +23,9 @@ def what_is_told_beside_the_air_is_shown_everywhere(place):
         told = [b for b in buckets if b["co2_ppm"]]
         assert told and all(b["co2_ppm"] == {"mean": 900, "min": 900, "max": 900} for b in told), told[:3]
         assert any(b["light_umol"] for b in buckets) and any(b["leaf_temperature_degc"] for b in buckets)
+    page = place.ask("GET", "/").body.decode()
+    assert "CO2 900 ppm; light 40 µmol; leaf 23.0 °C; drying power on the leaf 0.42 kPa</p>" in page, page
+    assert "CO2 900 ppm light 40 µmol leaf 23.0 °C at " in page, page  # of the probe that carries them
 
 
 def charts_of_any_span_are_what_the_raw_rows_say(place):

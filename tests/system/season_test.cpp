@@ -161,9 +161,9 @@ TEST_F(Watching, gives_one_object_a_line_and_an_object_while_nobody_answers) {
   ASSERT_TRUE(first);
   EXPECT_TRUE(json::parse(*first).at("air").is_object());
   kill_daemon();
-  const auto silence = watch.line_beginning("{\"error\"", 20s);
+  const auto silence = watch.line_beginning("{\"error\":{\"code\":\"connect-failed\"", 20s);
   ASSERT_TRUE(silence);
-  EXPECT_EQ(json::parse(*silence)["error"]["code"], "connect-failed");
+  EXPECT_TRUE(json::accept(*silence));
 }
 
 }  // namespace

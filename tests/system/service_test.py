@@ -67,6 +67,28 @@ def who_comes_back_hears_what_was_missed(place):
     assert [e[2]["temperature_degc"] for e in again if e[1] == "reading"] == [23, 24], again
 
 
+def who_was_away_for_long_misses_nothing(place):
+    """More rows than wait in memory for a listener, and than are read from the log at once."""
+    place.start()
+    place.push(-9000)
+    place.put("G1")  # an event in between
+    stay = listen(place)
+    events(stay, lambda e: e[1] == "status")
+    for start in range(0, 3000, 1000):
+        batch = [{"probe": "sent", "at": at(-8000 + start + i), "temperature_degc": 25, "humidity_pct": 95} for i in range(1000)]
+        assert place.ask("POST", "/v1/readings", batch).json()["accepted"] == 1000
+    newest = int(place.sql("SELECT max(row) FROM (SELECT row FROM reading UNION ALL SELECT row FROM event)"))
+    wanted = [int(row) for row in place.sql("SELECT row FROM (SELECT row FROM reading UNION ALL SELECT row FROM event) WHERE row > 1 ORDER BY row").split()]
+    assert len(wanted) >= 3000 and wanted[-1] == newest
+    for i, stream in enumerate((stay, listen(place, 1))):  # one that heard a thousand at once three times, one that comes back
+        heard = [e[0] for e in events(stream, lambda e: e[0] == newest) if e[0] is not None]
+        assert heard == wanted[-len(heard):] and len(heard) >= 3000, (len(heard), heard[:3], wanted[:3])
+        place.push(-9100 - i)
+        newest = int(place.sql("SELECT max(row) FROM reading"))
+        assert events(stream, lambda e: e[1] == "reading")[-1][0] == newest  # and goes on
+        wanted.append(newest)
+
+
 def a_listener_that_does_not_read_is_dropped_and_holds_up_nobody(place):
     place.start()
     lazy = listen(place)
@@ -78,6 +100,7 @@ def a_listener_that_does_not_read_is_dropped_and_holds_up_nobody(place):
         assert connection.getresponse().read() == b'{"accepted":1,"ignored":0}\n'
     assert place.sql("SELECT count(*) FROM reading") == "1500"
     assert time.time() - begun < 60
+    time.sleep(12)  # longer than a piece may take to be read
     received = 0
     lazy.settimeout(30)
     while piece := lazy.recv(1 << 20):  # ends: it was let go

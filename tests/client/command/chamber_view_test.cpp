@@ -109,6 +109,12 @@ TEST(ChamberView, a_probe_says_how_old_its_last_reading_is) {
   EXPECT_THAT(text_of(status), HasSubstr("probe left (chamber): silent so far"));
   daemon::ReadingMessage reading;
   reading.at = kNow - 12s;
+  reading.error = "no answer in time";
+  status.probes[0].last = reading;
+  EXPECT_THAT(text_of(status),
+              HasSubstr("probe left (chamber): asked 12 s ago: no answer in time"));
+  reading.quality = sensors::Quality::good;
+  reading.error.reset();
   status.probes[0].last = reading;
   EXPECT_THAT(text_of(status), HasSubstr("probe left (chamber): read 12 s ago"));
 }

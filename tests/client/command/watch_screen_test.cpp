@@ -112,6 +112,22 @@ TEST(WatchScreen, draws_the_chambers_probes_alone_and_leaves_gaps_open) {
   EXPECT_THAT(text, HasSubstr("********************          **********"));
 }
 
+TEST(WatchScreen, shows_what_each_probe_tells_beside_the_air_and_whether_it_is_believed) {
+  auto watched = healing();
+  watched.status->air.extras = {Celsius::degc(24.4), sensors::CarbonDioxide::ppm(812),
+                                sensors::PhotonFlux::umol(40)};
+  daemon::ReadingMessage bench{
+      "bench", kNow - 7s, Celsius::degc(21), {}, sensors::Quality::suspect, "it has not moved"};
+  bench.extras.co2 = sensors::CarbonDioxide::ppm(450);
+  watched.status->probes[1].last = bench;
+  const auto text = shown(watched, 100, 40);
+  EXPECT_THAT(text, HasSubstr("CO2             812 ppm"));
+  EXPECT_THAT(text, HasSubstr("light           40 umol"));
+  EXPECT_THAT(text, HasSubstr("leaf            24.4 °C"));
+  EXPECT_THAT(text, HasSubstr("probe bench (warm bench): read 7 s ago, 21.0 °C, CO2 450 ppm; not "
+                              "trusted: it has not moved"));
+}
+
 TEST(WatchScreen, says_when_the_air_will_leave_its_band) {
   auto watched = healing();
   watched.status->warnings.push_back(dry());

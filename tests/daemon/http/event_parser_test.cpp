@@ -62,7 +62,7 @@ TEST(EventParser, an_endless_event_is_given_up) {
   EXPECT_THAT(parser.feed("data: " + std::string(EventParser::kLargestEvent + 1, 'x')), IsEmpty());
   EXPECT_TRUE(parser.overflowed());
   EventParser lines;
-  for (int i = 0; i < 300 && !lines.overflowed(); ++i)
+  for (std::size_t i = 0; i <= EventParser::kLargestEvent / 1000 && !lines.overflowed(); ++i)
     lines.feed("data: " + std::string(1000, 'x') + "\n");
   EXPECT_TRUE(lines.overflowed());
 }

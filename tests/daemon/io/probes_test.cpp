@@ -327,7 +327,19 @@ TEST(Probes, a_calibration_leads_to_the_line_for_the_settings) {
                       "2027-01-10 }"),
             std::string::npos)
       << said;
+  EXPECT_NE(said.find("It is due again on 2028-01-10"), std::string::npos) << said;
   EXPECT_EQ(program.exit_code(kPatience), 0);
+}
+
+TEST(Probes, salts_that_lie_too_close_are_refused_before_the_first_jar) {
+  const ScratchFolder folder;
+  const auto file = folder.path("chamberd.toml");
+  std::ofstream(file) << "[[probe]]\nname = \"left\"\nkind = \"serial\"\ndevice = \"none\"\n"
+                         "text = { pattern = 'T=(?<temperature>\\S+)' }\n";
+  RunningProgram program({kChamberd, "--settings", file, "calibrate", "--probe", "left", "--salt",
+                          "KCl", "--salt", "K2SO4"});
+  EXPECT_EQ(program.rest(), "");  // not a word about jars
+  EXPECT_EQ(program.exit_code(kPatience), 1);
 }
 
 TEST(Probes, what_a_probe_told_can_be_had_back_from_the_log) {
