@@ -63,6 +63,7 @@ def fill_a_year(file, probes):
                         "FROM n CROSS JOIN p WHERE n.i < ?2", (start // length, 7200_000 // length))
     log.commit()
     log.close()
+    os.sync()  # or chamberd's first commit waits for all of it
 
 
 def memory(place):
