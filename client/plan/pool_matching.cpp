@@ -75,22 +75,19 @@ void PoolMatching::count_all_sets() {
     }
     return holds;
   }();
-  constexpr std::size_t kTogether = 8;
-  const std::size_t sets = std::size_t{1} << members_.size();
-  BySet next{};
-  slack_.fill(0);
+  BySet next{}, pairs{};
   for (std::size_t i = 0; i < scions_.size(); ++i) {
-    const auto [first, last] = fits_[i];
-    const std::int16_t* holds = kHolds[scions_[i].member].data();
-    for (std::size_t begin = 0; begin < sets; begin += kTogether) {
-      for (std::size_t set = begin; set < begin + kTogether; ++set) {
-        const std::int16_t place = std::max(next[set], first);
-        const auto joined = static_cast<std::int16_t>(place < last ? holds[set] : 0);
-        next[set] = static_cast<std::int16_t>(place + joined);
-        slack_[set] = static_cast<std::int16_t>(slack_[set] + joined);
-      }
+    const std::int16_t first = fits_[i].first, last = fits_[i].last;
+    const BySet& holds = kHolds[scions_[i].member];
+    for (std::size_t set = 0; set < kSets; ++set) {
+      const std::int16_t come = next[set], held = holds[set];
+      const std::int16_t place = come < first ? first : come;
+      const auto joined = static_cast<std::int16_t>(held & (place < last ? 1 : 0));
+      next[set] = static_cast<std::int16_t>(place + joined);
+      pairs[set] = static_cast<std::int16_t>(pairs[set] + joined);
     }
   }
+  slack_ = pairs;
 }
 
 // How many pairs more a member can have beside what all have now: the least slack of its sets.

@@ -44,62 +44,69 @@ void PoolSeasons::set_members() {
   counts_.clear();
   members_.clear();
   in_full_.clear();
+  above_.resize(shares_.size());
+  greatest_weight_ = 0;
   for (const PoolShare& share : shares_) {
     counts_.push_back(share.scion.spread(share.seeds));
     members_.push_back({share.grafts, share.weight});
     in_full_.push_back(share.grafts);
+    greatest_weight_ = std::max(greatest_weight_, share.weight);
   }
 }
 
 // Without branches to mispredict: whose stem is next is anybody's guess.
 void PoolSeasons::merge_in(std::uint16_t member) {
-  merged_.resize(scions_.size() + above_.size());
+  const auto& above = above_[member];
+  merged_.resize(scions_.size() + above.size());
   std::size_t there = 0, added = 0, into = 0;
-  while (there < scions_.size() && added < above_.size()) {
-    const bool stays = scions_[there].um <= above_[added];
-    merged_[into++] = stays ? scions_[there] : PoolScion{above_[added], member};
+  while (there < scions_.size() && added < above.size()) {
+    const bool stays = scions_[there].um <= above[added];
+    merged_[into++] = stays ? scions_[there] : PoolScion{above[added], member};
     there += stays ? 1 : 0;
     added += stays ? 0 : 1;
   }
   for (; there < scions_.size(); ++there) merged_[into++] = scions_[there];
-  for (; added < above_.size(); ++added) merged_[into++] = {above_[added], member};
+  for (; added < above.size(); ++added) merged_[into++] = {above[added], member};
   scions_.swap(merged_);
 }
 
-void PoolSeasons::take_day(int season, std::size_t day, const PartCounts& rootstocks) {
+// The stems of a day; no sum of weights can be greater than what is returned.
+double PoolSeasons::take_stems(int season, std::size_t day, const PartCounts& rootstocks) {
   keep_stems(below_all_.front().on(season, day), rootstocks, below_);
-  scions_.clear();
+  std::size_t pairs = 0;
   for (std::size_t i = 0; i < shares_.size(); ++i) {
-    keep_stems(above_all_[i].on(season, day), counts_[i], above_);
-    merge_in(static_cast<std::uint16_t>(i));
+    keep_stems(above_all_[i].on(season, day), counts_[i], above_[i]);
+    pairs += std::min(above_[i].size(), static_cast<std::size_t>(members_[i].most));
   }
+  return greatest_weight_ * static_cast<double>(std::min(pairs, below_.size()));
+}
+
+void PoolSeasons::match_stems_taken() {
+  scions_.clear();
+  for (std::size_t i = 0; i < shares_.size(); ++i) merge_in(static_cast<std::uint16_t>(i));
   matching_.take(below_, scions_, members_);
 }
 
-void PoolSeasons::improve_on(int season, std::size_t day, const PartCounts& rootstocks,
-                             double& most) {
-  take_day(season, day, rootstocks);
-  const auto& pairs = matching_.pairs(static_cast<std::size_t>(season));
+double PoolSeasons::worth(const std::vector<int>& pairs) const {
   double sum = 0;
   for (std::size_t i = 0; i < pairs.size(); ++i) sum += shares_[i].weight * pairs[i];
-  if (sum <= most) return;
-  most = sum;
-  best_ = pairs;
+  return sum;
 }
 
+// Of equal days the one nearest to the planned day.
 const std::vector<int>& PoolSeasons::best_of(int season, const PartCounts& rootstocks) {
-  days_.clear();
-  for (std::size_t day = 0; day < shifts_.size(); ++day) {
-    take_day(season, day, rootstocks);
-    if (matching_.serves_all()) return in_full_;
-    days_.emplace_back(matching_.sum_at_most(), day);
-  }
-  std::stable_sort(days_.begin(), days_.end(),
-                   [](const auto& a, const auto& b) { return a.first > b.first; });
   double most = 0;
   best_.assign(shares_.size(), 0);
-  for (const auto& [at_most, day] : days_) {
-    if (at_most > most) improve_on(season, day, rootstocks, most);
+  for (std::size_t day = 0; day < shifts_.size(); ++day) {
+    if (take_stems(season, day, rootstocks) <= most) continue;
+    match_stems_taken();
+    if (matching_.serves_all()) return in_full_;
+    if (matching_.sum_at_most() <= most) continue;
+    const auto& pairs = matching_.pairs(static_cast<std::size_t>(season));
+    if (const double sum = worth(pairs); sum > most) {
+      most = sum;
+      best_ = pairs;
+    }
   }
   return best_;
 }

@@ -35,9 +35,10 @@ class PoolSeasons {
   SideStems stems_of(const SidePlan& side, int seeds) const;
   void set_members();
   void merge_in(std::uint16_t member);
-  void take_day(int season, std::size_t day, const PartCounts& rootstocks);
+  double take_stems(int season, std::size_t day, const PartCounts& rootstocks);
+  void match_stems_taken();
+  double worth(const std::vector<int>& pairs) const;
   const std::vector<int>& best_of(int season, const PartCounts& rootstocks);
-  void improve_on(int season, std::size_t day, const PartCounts& rootstocks, double& most);
 
   SidePlan rootstock_;
   std::vector<PoolShare> shares_;
@@ -49,9 +50,10 @@ class PoolSeasons {
   std::vector<int> capacity_;         // seeds that these hold
   std::vector<PartCounts> counts_;    // by share
   std::vector<PoolMember> members_;
-  std::vector<std::uint16_t> below_, above_;
-  std::vector<PoolScion> scions_, merged_;            // a day's, of all shares together
-  std::vector<std::pair<double, std::size_t>> days_;  // by the most that they can bring
+  double greatest_weight_ = 0;
+  std::vector<std::uint16_t> below_;               // a day's
+  std::vector<std::vector<std::uint16_t>> above_;  // by share
+  std::vector<PoolScion> scions_, merged_;         // of all shares together
   std::vector<int> in_full_, best_;
 };
 
