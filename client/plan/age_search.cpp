@@ -138,20 +138,20 @@ GraftAges ages_of(const AgePair& pair, const AgeSide& rootstock, const AgeSide& 
 
 std::optional<GraftAges> search_ages(const AgeSide& rootstock, const AgeSide& scion,
                                      std::vector<int> shifts, const MatchCounter& counter,
-                                     DrawStore& store) {
+                                     DrawStore& store, int seasons) {
   std::vector<Candidate> candidates;
   for (const AgePair& pair : ages_worth_trying(rootstock, scion)) candidates.push_back({pair});
   if (candidates.empty()) return std::nullopt;
   const AgeComparison comparison(rootstock, scion, std::move(shifts), counter, store);
   int compared = 0;
   for (const int end : kStages) {
-    if (candidates.size() == 1 || end >= store.seasons()) break;
+    if (candidates.size() == 1 || end >= seasons) break;
     comparison.compare(candidates, {compared, end});
     drop_those_behind(candidates, kBehind);
     compared = end;
   }
   if (candidates.size() > 1) {
-    comparison.compare(candidates, {compared, store.seasons()});
+    comparison.compare(candidates, {compared, seasons});
     drop_those_behind(candidates, 1);
   }
   const auto best = std::min_element(

@@ -24,6 +24,6 @@ struct GraftAges {
 /// where no middle seedlings of the allowed ages come near a graftable size.
 std::optional<GraftAges> search_ages(const AgeSide& rootstock, const AgeSide& scion,
                                      std::vector<int> shifts, const MatchCounter& counter,
-                                     DrawStore& store);
+                                     DrawStore& store, int seasons);
 
 }  // namespace takehold::client

@@ -7,12 +7,12 @@ namespace {
 
 constexpr int kFurthest = 60;  // seeds from a window's middle, large as the counts may be
 constexpr int kWindows = 4;    // looked into before the limits alone are the bounds
-constexpr int kMargin = 3;     // seeds that a window shall reach beyond where few seasons point
+constexpr int kMargin = 2;     // seeds that a window shall reach beyond where few seasons point
 
 CountWindow window_around(SeedCounts middle, SeedCounts limits) {
-  const auto least = [](int n) { return std::max(0, n - std::min(n / 6 + 6, kFurthest)); };
+  const auto least = [](int n) { return std::max(0, n - std::min(n / 8 + 4, kFurthest)); };
   const auto most = [](int n, int limit) {
-    return std::min(limit, n + std::min(n / 6 + 3, kFurthest));
+    return std::min(limit, n + std::min(n / 8 + 3, kFurthest));
   };
   return {{least(middle.rootstock), least(middle.scion)},
           {most(middle.rootstock, limits.rootstock), most(middle.scion, limits.scion)}};

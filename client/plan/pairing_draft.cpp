@@ -12,9 +12,10 @@
 namespace takehold::client {
 namespace {
 
-constexpr int kCoarseSeasons = 384;  // where the search looks around; all seasons decide
+constexpr int kCoarseSeasons = 256;  // where the search looks around; all seasons decide
 constexpr int kFurthest = 60;        // seeds from there, to either side, that are matched at once
-constexpr double kBelowBest = 0.01;  // given away when the confidence is out of reach
+constexpr int kFirstAgeSeasons = 1024;   // for counts to begin with; all decide, at those found
+constexpr double kBelowBest = 0.01;      // given away when the confidence is out of reach
 constexpr double kEnoughGrafts = 0.002;  // what fewer grafts may cost where seed is short
 
 SeedCounts most_tried(const PairDraft& draft) {
@@ -48,13 +49,13 @@ class Drafting {
     set_side(draft_.rootstock, Side::rootstock, sources_.rootstock);
     set_side(draft_.scion, Side::scion, sources_.scion);
     const int fresh = 2 * draft_.pairing->want + 8;
-    if (!choose_ages({fresh, fresh})) {
+    if (!choose_ages({fresh, fresh}, std::min(kFirstAgeSeasons, store_.seasons()))) {
       draft_.graft_on.reset();
       return;
     }
     count();
     const auto before = days();
-    if (choose_ages(draft_.needed.seeds) && days() != before) count();
+    if (choose_ages(draft_.needed.seeds, store_.seasons()) && days() != before) count();
     draft_.listed = draft_.needed;
   }
 
@@ -106,10 +107,10 @@ class Drafting {
     return {plan, std::max(seeds, 1), ages_};
   }
 
-  bool choose_ages(SeedCounts seeds) {
-    const auto ages =
-        search_ages(age_side(draft_.rootstock, seeds.rootstock),
-                    age_side(draft_.scion, seeds.scion), draft_.shifts, basis_.counter, store_);
+  bool choose_ages(SeedCounts seeds, int seasons) {
+    const auto ages = search_ages(age_side(draft_.rootstock, seeds.rootstock),
+                                  age_side(draft_.scion, seeds.scion), draft_.shifts,
+                                  basis_.counter, store_, seasons);
     if (!ages) return false;
     const auto set = [](SidePlan& plan, std::optional<int> days_to_graft) {
       if (!days_to_graft) return;
@@ -132,7 +133,7 @@ class Drafting {
     const CountCosts costs(draft_.rootstock, draft_.scion, prices_of(basis_.request.season));
     const SeedCounts limits = most_tried(draft_);
     PairSeasons few = seasons_of(coarse_), all = seasons_of(store_);
-    const int likely = 5 * draft_.pairing->want + 24;
+    const int likely = 4 * draft_.pairing->want + 22;
     if (likely <= CountWindow::kWidest) {
       few.match_within({{}, {std::min(likely, limits.rootstock), std::min(likely, limits.scion)}});
     }

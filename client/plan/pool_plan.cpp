@@ -7,7 +7,7 @@
 namespace takehold::client {
 namespace {
 
-constexpr int kCoarseSeasons = 512;
+constexpr int kCoarseSeasons = 384;
 constexpr int kRounds = 24;     // of a little more scion seed for members that fall short
 constexpr double kHope = 0.05;  // how much dearer than the best a round may begin
 

@@ -23,7 +23,7 @@ std::optional<GraftAges> ages_on(const Course& course, const std::vector<int>& a
   const SidePlan below = side_of(course, 1, Species::interspecific, {17, 3}, 0);
   const SidePlan above = side_of(course, 2, Species::lycopersicum, {17, 3}, 0);
   return search_ages({below, 20, allowed}, {above, 20, allowed}, {-2, -1, 0, 1, 2},
-                     within_percent(10), store);
+                     within_percent(10), store, store.seasons());
 }
 
 // UConn Extension IPM: rootstock sown about 3 days before the scion, grafted 17.5-21 days after
@@ -78,7 +78,7 @@ TEST(AgeSearch, what_is_sown_already_is_matched_as_it_stands) {
   below.parts[0].most = 0;
   const SidePlan above = side_of(course, 2, Species::lycopersicum, {17, 3}, 0);
   const auto ages = search_ages({below, 0, {}}, {above, 20, ages_to(60)}, {-2, -1, 0, 1, 2},
-                                within_percent(10), store);
+                                within_percent(10), store, store.seasons());
   ASSERT_TRUE(ages);
   EXPECT_FALSE(ages->rootstock_days);
   EXPECT_GE(*ages->scion_days, 20);
@@ -95,7 +95,7 @@ TEST_P(SmallCases, cost_is_within_a_twentieth_of_an_exhaustive_scan) {
   SidePlan above = side_of(course, 2, Species::lycopersicum, {17, 3}, 19);
   below.parts[0].price_each = rootstock_price;
   above.parts[0].price_each = 0.1;
-  DrawStore few_drawn(kSeed, 384), all_drawn(kSeed, 4096);
+  DrawStore few_drawn(kSeed, 256), all_drawn(kSeed, 4096);
   PairSeasons few(below, above, {-2, -1, 0, 1, 2}, counter, few_drawn);
   PairSeasons seasons(below, above, {-2, -1, 0, 1, 2}, counter, all_drawn);
   const PairChance chance(TakeBelief(Chance{16, 4}), want, 60);
