@@ -3,13 +3,12 @@
 #include <SQLiteCpp/Statement.h>
 
 #include "client/book/inside.hpp"
-#include "daemon/store/transaction.hpp"
 
 namespace takehold::client {
 
 void Book::keep_hours(std::string_view bench, const BenchHours& hours) {
   if (hours.empty()) return;
-  daemon::Transaction transaction(inside_->store);
+  auto transaction = inside_->begin();
   SQLite::Statement statement(
       inside_->database(),
       "INSERT OR REPLACE INTO bench_hour (bench, hour, mean_degc) VALUES (?, ?, ?)");

@@ -67,7 +67,8 @@ Book Book::open(const std::filesystem::path& path, sensors::Instant now,
   const std::string uuid = statement.getColumn(0).getString();
   auto zone = sensors::TimeZone::named(statement.getColumn(1).getString()).value();
   Tables tables(store.database());
-  return Book(std::unique_ptr<Inside>(new Inside{std::move(store), tables, uuid, std::move(zone)}));
+  return Book(
+      std::unique_ptr<Inside>(new Inside{std::move(store), tables, uuid, std::move(zone), {}, {}}));
 }
 
 Book::Book(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
@@ -88,9 +89,16 @@ const Tables& Book::tables() const {
   return inside_->tables;
 }
 
+Book::Read& Book::read_of(Kind kind) const {
+  const FileState now = file_state(inside_->database());
+  if (now != inside_->read_at) inside_->read.clear();
+  inside_->read_at = now;
+  return inside_->read[kind];
+}
+
 std::optional<CommandId> Book::record(std::string_view words, sensors::Instant now,
                                       const std::function<void(Recorder&)>& work) {
-  daemon::Transaction transaction(inside_->store);
+  auto transaction = inside_->begin();
   auto& database = inside_->database();
   Recorder recorder(*this, begin_command(database, words, now), now);
   work(recorder);
@@ -104,7 +112,7 @@ std::optional<CommandId> Book::record(std::string_view words, sensors::Instant n
 }
 
 Undone Book::undo(sensors::Instant now, std::optional<CommandId> command) {
-  daemon::Transaction transaction(inside_->store);
+  auto transaction = inside_->begin();
   auto& database = inside_->database();
   Undone undone = undo_command(database, inside_->tables, now, command);
   note_for_daemon(database, inside_->tables, inside_->uuid,

@@ -24,6 +24,7 @@
 
 #include "client/book/plain_noun.hpp"
 #include "client/book/record.hpp"
+#include "client/book/snapshot.hpp"
 #include "client/book/tables.hpp"
 #include "client/season/notice.hpp"
 #include "sensors/quantity/temperature.hpp"
@@ -65,9 +66,9 @@ class Book {
 
   /// Everything of a kind that stands now, in the order first recorded.
   template <class T>
-  std::vector<T> all() const;
+  Snapshot<T> all() const;
   template <class T>
-  std::vector<Recorded<T>> records() const;
+  Snapshot<Recorded<T>> records() const;
   template <class T>
   std::optional<T> find(std::string_view key) const;
   /// Every version of one key, oldest first; empty for a key never used.
@@ -130,22 +131,37 @@ class Book {
   struct Inside;
   explicit Book(std::unique_ptr<Inside> inside);
   const Tables& tables() const;
+  /// What was read of a kind since the file last changed, by whomever; null: nothing.
+  struct Read {
+    std::shared_ptr<const void> nouns{}, records{};
+  };
+  Read& read_of(Kind kind) const;
   std::unique_ptr<Inside> inside_;
 };
 
 template <class T>
-std::vector<T> Book::all() const {
-  std::vector<T> nouns;
-  for (const Row& row : tables().now(T::kKind)) nouns.push_back(from_json<T>(row.fields));
-  return nouns;
+Snapshot<T> Book::all() const {
+  const auto records = this->records<T>();
+  auto& read = read_of(T::kKind).nouns;
+  if (!read) {
+    auto nouns = std::make_shared<std::vector<T>>();
+    for (const Recorded<T>& record : records) nouns->push_back(record.noun);
+    read = std::move(nouns);
+  }
+  return Snapshot<T>(std::static_pointer_cast<const std::vector<T>>(read));
 }
 
 template <class T>
-std::vector<Recorded<T>> Book::records() const {
-  std::vector<Recorded<T>> records;
-  for (const Row& row : tables().now(T::kKind))
-    records.push_back({from_json<T>(row.fields), row.command, row.entered_at, row.first_told});
-  return records;
+Snapshot<Recorded<T>> Book::records() const {
+  using Records = std::vector<Recorded<T>>;
+  auto& read = read_of(T::kKind).records;
+  if (!read) {
+    auto records = std::make_shared<Records>();
+    for (const Row& row : tables().now(T::kKind))
+      records->push_back({from_json<T>(row.fields), row.command, row.entered_at, row.first_told});
+    read = std::move(records);
+  }
+  return Snapshot<Recorded<T>>(std::static_pointer_cast<const Records>(read));
 }
 
 template <class T>

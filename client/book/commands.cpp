@@ -1,6 +1,7 @@
 // The list of recording commands, what each wrote, and the counters.
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
+#include <sqlite3.h>
 
 #include <map>
 
@@ -18,6 +19,11 @@ void mark_undone(std::vector<CommandLine>& lines) {
 }
 
 }  // namespace
+
+FileState file_state(SQLite::Database& database) {
+  return {database.getTotalChanges(), database.execAndGet("PRAGMA data_version").getInt64(),
+          sqlite3_get_autocommit(database.getHandle()) == 0};
+}
 
 CommandId begin_command(SQLite::Database& database, std::string_view words, sensors::Instant now,
                         std::optional<CommandId> undoes) {

@@ -1,22 +1,41 @@
 // What a Book is made of. Only for the sources of this folder.
 #pragma once
 
+#include <map>
 #include <set>
 #include <span>
 #include <string>
 
 #include "client/book/book.hpp"
 #include "daemon/store/store.hpp"
+#include "daemon/store/transaction.hpp"
 
 namespace takehold::client {
+
+/// Of the file as one connection sees it: two that are equal saw the same rows, within one
+/// transaction or outside of any.
+struct FileState {
+  int own_changes = 0;              ///< rows this connection ever wrote
+  std::int64_t others_commits = 0;  ///< rises with every commit of another connection
+  bool inside_transaction = false;
+  bool operator==(const FileState&) const = default;
+};
+FileState file_state(SQLite::Database& database);
 
 struct Book::Inside {
   daemon::Store store;
   Tables tables;
   std::string uuid;
   sensors::TimeZone time_zone;
+  FileState read_at{};
+  std::map<Kind, Read> read{};
 
   SQLite::Database& database() { return store.database(); }
+  /// Every transaction begins here: what one that was rolled back read is forgotten.
+  daemon::Transaction begin() {
+    read.clear();
+    return daemon::Transaction(store);
+  }
 };
 
 /// A new command; inside a transaction.

@@ -69,7 +69,7 @@ class Load {
   template <class T>
   void take(const std::vector<T>& wanted) {
     std::map<std::string, T> stands;
-    for (T& noun : recorder_.book().all<T>()) stands.emplace(identity(noun), std::move(noun));
+    for (const T& noun : recorder_.book().all<T>()) stands.emplace(identity(noun), noun);
     for (const T& noun : wanted) {
       const auto found = stands.find(identity(noun));
       if (found == stands.end()) {

@@ -7,7 +7,6 @@
 #include "client/book/columns.hpp"
 #include "client/book/inside.hpp"
 #include "client/season/batch.hpp"
-#include "daemon/store/transaction.hpp"
 
 namespace takehold::client {
 namespace {
@@ -15,31 +14,50 @@ namespace {
 using nlohmann::json;
 
 template <class T>
-std::vector<T> about(const Tables& tables, const std::string& batch) {
-  std::vector<T> found;
-  for (const Row& row : tables.now(T::kKind)) {
-    const auto& fields = row.fields;
-    if (fields.value(fields.contains("subject") ? "subject" : "batch", "") == batch)
-      found.push_back(from_json<T>(fields));
+const std::string& batch_of(const T& record) {
+  if constexpr (requires { record.subject; }) {
+    return record.subject;
+  } else {
+    return record.batch;
   }
+}
+
+/// In the order of their instants.
+template <class T, class Records>
+std::vector<T> about(const Records& records, std::string_view batch) {
+  std::vector<T> found;
+  for (const T& record : records)
+    if (batch_of(record) == batch) found.push_back(record);
   std::stable_sort(found.begin(), found.end(), [](const T& a, const T& b) { return a.at < b.at; });
   return found;
 }
 
-}  // namespace
+template <class T>
+std::vector<T> about(const Tables& tables, std::string_view batch) {
+  std::vector<T> records;
+  for (const Row& row : tables.now(T::kKind)) records.push_back(from_json<T>(row.fields));
+  return about<T>(records, batch);
+}
 
-std::optional<sensors::Instant> left_chamber_at(const Tables& tables, const std::string& batch) {
+std::optional<sensors::Instant> left_at(const std::vector<Move>& moves,
+                                        const std::vector<Finish>& finishes) {
   std::optional<sensors::Instant> left;
-  for (const Move& move : about<Move>(tables, batch)) {
+  for (const Move& move : moves) {
     if (move.to == kChamber) {
       left.reset();
     } else if (!left) {
       left = move.at;
     }
   }
-  for (const Finish& finish : about<Finish>(tables, batch))
+  for (const Finish& finish : finishes)
     if (!left || finish.at < *left) left = finish.at;
   return left;
+}
+
+}  // namespace
+
+std::optional<sensors::Instant> left_chamber_at(const Tables& tables, const std::string& batch) {
+  return left_at(about<Move>(tables, batch), about<Finish>(tables, batch));
 }
 
 namespace {
@@ -163,7 +181,7 @@ void note_for_daemon(SQLite::Database& database, const Tables& tables, const std
 }
 
 std::optional<sensors::Instant> Book::left_chamber(std::string_view batch) const {
-  return left_chamber_at(inside_->tables, std::string(batch));
+  return left_at(about<Move>(all<Move>(), batch), about<Finish>(all<Finish>(), batch));
 }
 
 std::vector<Notice> Book::waiting() const {
@@ -177,13 +195,13 @@ std::vector<Notice> Book::waiting() const {
 
 void Book::settle(std::span<const DeliveryOutcome> outcomes) {
   if (outcomes.empty()) return;
-  daemon::Transaction transaction(inside_->store);
+  auto transaction = inside_->begin();
   for (const DeliveryOutcome& outcome : outcomes) settle_one(inside_->database(), outcome);
   transaction.commit();
 }
 
 void Book::unpark() {
-  daemon::Transaction transaction(inside_->store);
+  auto transaction = inside_->begin();
   inside_->database().exec("UPDATE outbox SET parked = 0");
   transaction.commit();
 }

@@ -16,7 +16,7 @@ std::vector<PlannedSowing> open_sowings(const Book& book) {
   for (const Sowing& sowing : book.all<Sowing>()) {
     if (sowing.planned) done.insert(*sowing.planned);
   }
-  auto lines = book.all<PlannedSowing>();
+  std::vector<PlannedSowing> lines = book.all<PlannedSowing>();
   std::erase_if(lines, [&](const PlannedSowing& line) { return done.contains(line.id); });
   return lines;
 }
@@ -63,7 +63,7 @@ void put_sowings(Recorder& recorder, const SeasonPlan& plan, Accepted& accepted)
 }
 
 void put_grafts(Recorder& recorder, const SeasonPlan& plan, Accepted& accepted) {
-  auto open = recorder.book().all<PlannedGraft>();
+  std::vector<PlannedGraft> open = recorder.book().all<PlannedGraft>();
   for (const PlannedPairing& pairing : plan.pairings) {
     if (!pairing.graft_on || pairing.grafts < 1 || pairing.id.empty()) continue;
     const auto same = std::find_if(open.begin(), open.end(), [&](const PlannedGraft& other) {

@@ -20,7 +20,7 @@ constexpr double kSeenEnough = 0.5;
 template <class T, class BatchOf>
 std::map<std::string, std::vector<T>> gathered(const Book& book, BatchOf batch_of) {
   std::map<std::string, std::vector<T>> by_batch;
-  for (T& record : book.all<T>()) by_batch[batch_of(record)].push_back(std::move(record));
+  for (const T& record : book.all<T>()) by_batch[batch_of(record)].push_back(record);
   return by_batch;
 }
 

@@ -78,7 +78,7 @@ const std::string& SeasonCalendar::at(sensors::Instant at) const {
 }
 
 std::vector<std::string> seasons_picked(const Book& book) {
-  auto pickings = book.all<Harvest>();
+  std::vector<Harvest> pickings = book.all<Harvest>();
   std::stable_sort(pickings.begin(), pickings.end(),
                    [](const Harvest& a, const Harvest& b) { return a.at < b.at; });
   const SeasonCalendar seasons(book);

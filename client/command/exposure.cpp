@@ -11,8 +11,8 @@ namespace {
 
 std::optional<Exposure> last_exposure(const Book& book, const std::string& batch) {
   std::optional<Exposure> last;
-  for (Exposure& exposure : book.all<Exposure>()) {
-    if (exposure.batch == batch) last = std::move(exposure);
+  for (const Exposure& exposure : book.all<Exposure>()) {
+    if (exposure.batch == batch) last = exposure;
   }
   return last;
 }

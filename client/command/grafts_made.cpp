@@ -25,7 +25,7 @@ GraftsMade made_in(const Book& book, const std::vector<Batch>& batches) {
 }
 
 GraftsMade made_of(const Book& book, const Pairing& pairing) {
-  auto batches = book.all<Batch>();
+  std::vector<Batch> batches = book.all<Batch>();
   std::erase_if(batches, [&](const Batch& batch) {
     return batch.pairing != pairing.id || years_ago(book, batch.at) > 0;
   });

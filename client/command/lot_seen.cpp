@@ -100,7 +100,7 @@ BenchCycle first_bench(const Book& book) {
 
 LivedWarmth warmth_of(const Book& book, const Sowing& sowing, sensors::Instant now) {
   std::vector<Stay> stays{stay_at(book, sowing.at, sowing.bench)};
-  auto moves = book.all<Move>();
+  std::vector<Move> moves = book.all<Move>();
   std::stable_sort(moves.begin(), moves.end(),
                    [](const Move& a, const Move& b) { return a.at < b.at; });
   for (const Move& move : moves) {

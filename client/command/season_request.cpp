@@ -32,7 +32,7 @@ int uncounted(const SowingState& state) {
 
 std::vector<SownSeed> sown_in(const Book& book, sensors::Instant now) {
   std::vector<SownSeed> sown;
-  for (Sowing& sowing : book.all<Sowing>()) {
+  for (Sowing sowing : book.all<Sowing>()) {
     if (years_ago(book, sowing.at) > 0) continue;
     const SowingState state = state_of(book, sowing);
     const Day sown_on = book.time_zone().day_of(sowing.at);

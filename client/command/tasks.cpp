@@ -309,6 +309,7 @@ std::vector<Task> tasks_at(const Book& book, sensors::Instant now) {
   std::vector<Task> tasks = planned_tasks(book);
   std::erase_if(tasks, [&](const Task& task) { return task.on > today; });
   for (const Sowing& sowing : book.all<Sowing>()) {
+    if (today > day_of(book, sowing.at) + kLastMeasure) continue;
     const SowingState state = state_of(book, sowing);
     add_count(book, state, today, tasks);
     add_pricking(book, state, today, tasks);

@@ -27,7 +27,7 @@ constexpr double kNearlyAll = 0.9;  // of the best day's pairs
 
 /// Pairings of the accepted plan whose day comes near, the next first, and that are not grafted.
 std::vector<std::string> near_pairings(const Book& book, sensors::Day today) {
-  auto lines = book.records<PlannedGraft>();
+  std::vector<Recorded<PlannedGraft>> lines = book.records<PlannedGraft>();
   std::stable_sort(lines.begin(), lines.end(),
                    [](const auto& a, const auto& b) { return a.noun.graft_on < b.noun.graft_on; });
   std::vector<std::string> near;
