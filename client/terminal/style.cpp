@@ -18,10 +18,13 @@ std::string_view environment(const char* name) {
   return value == nullptr ? std::string_view{} : std::string_view(value);
 }
 
+/// $COLUMNS, or 0.
+int columns_set() {
+  return std::atoi(std::string(environment("COLUMNS")).c_str());
+}
+
 int width_of_stdout(bool terminal) {
-  if (const int columns = std::atoi(std::string(environment("COLUMNS")).c_str()); columns > 0) {
-    return std::max(columns, kLeastWidth);
-  }
+  if (const int columns = columns_set(); columns > 0) return std::max(columns, kLeastWidth);
   winsize size{};
   if (terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) {
     return std::max<int>(size.ws_col, kLeastWidth);
@@ -64,6 +67,7 @@ TerminalStyle style_of_stdout() {
   const bool terminal = isatty(STDOUT_FILENO) == 1;
   TerminalStyle style;
   style.width = width_of_stdout(terminal);
+  style.cuts = terminal || columns_set() > 0;
   style.colour = terminal && environment("NO_COLOR").empty() && environment("TERM") != "dumb";
   style.unicode =
       is_utf8_locale(environment("LC_ALL"), environment("LC_CTYPE"), environment("LANG"));

@@ -17,10 +17,12 @@ struct TerminalStyle {
   // How this reader wants numbers and days; everything is kept in metric units.
   Units units = Units::metric;
   DateOrder dates = DateOrder::year_first;
+  bool cuts = true;      ///< a table is cut to the width; false for a pipe, which wants it whole
 };
 
 /// What standard output is: asks the terminal for its size ($COLUMNS wins) and the environment
-/// (NO_COLOR, TERM, LC_ALL, LC_CTYPE, LANG) for the rest. No terminal: 100 columns, no colour.
+/// (NO_COLOR, TERM, LC_ALL, LC_CTYPE, LANG) for the rest. No terminal: text is broken
+/// at 100 columns, tables are left whole, no colour.
 TerminalStyle style_of_stdout();
 
 /// Is the character set named by these three settings UTF-8? The first that is not empty decides.

@@ -80,7 +80,8 @@ std::string Table::text(const TerminalStyle& style) const {
   for (std::size_t i = 0; i < columns_.size(); ++i) {
     if (columns_[i].align == Align::decimal) align_points(aligned.rows_, i);
   }
-  const std::vector<int> widths = aligned.fitted_widths(style.width);
+  const std::vector<int> widths =
+      style.cuts ? aligned.fitted_widths(style.width) : aligned.natural_widths();
   const auto line = [&](auto cell_of) {
     std::string text;
     for (std::size_t i = 0; i < columns_.size(); ++i) {

@@ -19,8 +19,8 @@ struct Column {
   Align align = Align::left;
 };
 
-/// Collects rows, then prints them as wide as they need to be, or as wide as the place is: then the
-/// widest left-aligned columns are cut first, and numbers are never cut.
+/// Collects rows, then prints them as wide as they need to be, or as wide as the place is (unless
+/// it is a pipe): then the widest left-aligned columns are cut first, and numbers are never cut.
 class Table {
  public:
   explicit Table(std::vector<Column> columns) : columns_(std::move(columns)) {}

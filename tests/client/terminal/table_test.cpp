@@ -36,6 +36,16 @@ TEST(Table, is_never_wider_than_the_place_and_numbers_stay_whole) {
   EXPECT_NE(table.text({40, false, false}).find("123456"), std::string::npos);
 }
 
+TEST(Table, is_whole_in_a_pipe) {
+  const std::string name = "a name that is quite long, longer than the place";
+  Table table({{"name"}, {"n", Align::right}});
+  table.add({name, "123456"});
+  TerminalStyle pipe{40, false, false};
+  EXPECT_EQ(table.text(pipe).find(name), std::string::npos);
+  pipe.cuts = false;
+  EXPECT_NE(table.text(pipe).find(name + "  123456"), std::string::npos);
+}
+
 TEST(Table, without_rows_says_nothing) {
   EXPECT_EQ(Table({{"name"}}).text({}), "");
 }
