@@ -1,9 +1,11 @@
 #include "client/command/daemon_line.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <filesystem>
+#include <set>
 
 #include "client/command/exposure.hpp"
 #include "client/command/opened_book.hpp"
@@ -34,19 +36,51 @@ std::vector<DeliveryOutcome> deliver_waiting(Book& book, const Link& link) {
 
 namespace {
 
-/// Says what still waits and why. False: nobody answers at all.
-bool deliver_and_note(Context& context, Book& book, const Link& link) {
-  bool answers = true;
-  for (const DeliveryOutcome& outcome : deliver_waiting(book, link)) {
-    if (outcome.delivery == Delivery::delivered) continue;
-    const bool refused = outcome.delivery == Delivery::parked;
-    answers = answers && refused;
-    context.out.note({refused ? "daemon-refused" : "daemon-not-told", outcome.label,
-                      fmt::format("the chamber's program {} {}: {}",
-                                  refused ? "does not take" : "has not heard of", outcome.label,
-                                  outcome.trouble)});
+/// The labels that no try was made for before: their trouble is news, that of the others was said
+/// when it began and stands in `today`.
+std::set<std::string> never_tried(const Book& book) {
+  std::set<std::string> labels;
+  for (const Notice& notice : book.waiting()) {
+    if (notice.tries == 0) labels.insert(notice.label);
   }
-  return answers;
+  return labels;
+}
+
+void note_waiting(Context& context, const std::vector<std::string>& labels,
+                  const std::string& trouble) {
+  if (labels.empty()) return;
+  context.out.note({"daemon-not-told", labels.front(),
+                    fmt::format("the chamber's program has not heard of {} yet: {}",
+                                fmt::join(labels, ", "), trouble)});
+}
+
+/// Says what is refused, and what waits from now on. False: nobody answers at all.
+bool deliver_and_note(Context& context, Book& book, const Link& link) {
+  const auto news = never_tried(book);
+  std::vector<std::string> waiting;
+  std::string trouble;
+  for (const DeliveryOutcome& outcome : deliver_waiting(book, link)) {
+    if (outcome.delivery == Delivery::kept) trouble = outcome.trouble;
+    if (outcome.delivery == Delivery::kept && news.contains(outcome.label))
+      waiting.push_back(outcome.label);
+    if (outcome.delivery == Delivery::parked)
+      context.out.note({"daemon-refused", outcome.label,
+                        fmt::format("the chamber's program does not take {}: {}", outcome.label,
+                                    outcome.trouble)});
+  }
+  note_waiting(context, waiting, trouble);
+  return trouble.empty();
+}
+
+/// No daemon is known to this run: what was recorded stands, so it is no reason to end in a
+/// refusal.
+void keep_waiting(Context& context, Book& book, const std::string& trouble) {
+  const auto news = never_tried(book);
+  std::vector<DeliveryOutcome> outcomes;
+  for (const Notice& notice : book.waiting())
+    outcomes.push_back({notice.label, notice.revision, Delivery::kept, trouble, {}});
+  book.settle(outcomes);
+  note_waiting(context, {news.begin(), news.end()}, trouble);
 }
 
 }  // namespace
@@ -54,10 +88,7 @@ bool deliver_and_note(Context& context, Book& book, const Link& link) {
 void tell_daemon(Context& context, Book& book) {
   if (book.waiting().empty() && exposures_owed(book, context.now).empty()) return;
   const auto endpoint = find_daemon(context.options.daemon, std::nullopt);
-  if (!endpoint) {  // what was recorded stands: no reason to end in a refusal
-    context.out.note({"daemon-not-told", "", endpoint.error().sentence()});
-    return;
-  }
+  if (!endpoint) return keep_waiting(context, book, endpoint.error().sentence());
   const Link link(LinkOptions{*endpoint});
   if (!deliver_and_note(context, book, link)) return;
   for (const ExposureAnswer& answer : fetch_exposures(book, link, context.now)) {

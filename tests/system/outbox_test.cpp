@@ -49,6 +49,13 @@ TEST_F(Outbox, keeps_what_nobody_hears_and_delivers_it_once) {
   EXPECT_TRUE(done({"send"})["notices"].empty());
 }
 
+TEST_F(Outbox, trouble_that_was_said_is_not_said_with_the_next_batch) {
+  EXPECT_THAT(told({"graft", "P1", "--count", "6"}).err, HasSubstr("has not heard of G1 yet"));
+  const Said next = told({"graft", "P1", "--count", "2"});
+  EXPECT_THAT(next.err, HasSubstr("has not heard of G2 yet"));
+  EXPECT_THAT(next.err, ::testing::Not(HasSubstr("G1")));
+}
+
 // What a batch went through is asked for when the daemon is there again, and once.
 TEST_F(Outbox, what_a_batch_went_through_is_fetched_later) {
   start_daemon();
