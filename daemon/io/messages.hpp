@@ -10,7 +10,7 @@
 
 namespace takehold::daemon {
 
-inline constexpr const char* kProgram = "chamberd 0.1.0";
+inline constexpr const char* kProgram = "chamberd " TAKEHOLD_VERSION;
 
 /// One line of JSON, whatever bytes a probe may have sent: what is no UTF-8 is replaced.
 std::string json_text(const nlohmann::json& json);
