@@ -22,6 +22,7 @@ Drift::Verdict Drift::see(Instant at, const Prospect& prospect) {
   if (standing_) return watch_standing(at, prospect);
   const bool speaks = prospect.unusual && prospect.outlook &&
                       prospect.outlook->probability >= kLikely && prospect.outlook->until > 0s;
+  note_coming(at, prospect);
   if (!speaks) {
     if (last_bad_ && at - *last_bad_ > kLapse) {
       since_.reset();
@@ -37,8 +38,20 @@ Drift::Verdict Drift::see(Instant at, const Prospect& prospect) {
   return Verdict::raised;
 }
 
+/// A slow drift is seen coming for long before its end comes within the horizon.
+void Drift::note_coming(Instant at, const Prospect& prospect) {
+  if (prospect.unusual && prospect.outlook) {
+    if (!coming_since_) coming_since_ = at;
+    last_coming_ = at;
+  } else if (last_coming_ && at - *last_coming_ > (prospect.unusual ? kCalm : kLapse)) {
+    coming_since_.reset();
+    last_coming_.reset();
+  }
+}
+
 bool Drift::may_pass(Instant at, const Prospect& prospect) const {
-  if (at - *since_ < std::max(patience_, prospect.outlook->until / evidence_share_)) return true;
+  if (at - *since_ < patience_) return true;
+  if (at - *coming_since_ < prospect.outlook->until / evidence_share_) return true;
   if (prospect.recovering) return true;
   return prospect.hasty_since && at - *prospect.hasty_since < hasty_patience_;
 }
@@ -58,6 +71,8 @@ void Drift::end(Instant at) {
   standing_ = false;
   since_.reset();
   last_bad_.reset();
+  coming_since_.reset();
+  last_coming_.reset();
   ended_at_ = at;
 }
 

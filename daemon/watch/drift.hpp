@@ -44,6 +44,7 @@ class Drift {
   void resume(sensors::Instant since);
 
  private:
+  void note_coming(sensors::Instant at, const Prospect& prospect);
   Verdict watch_standing(sensors::Instant at, const Prospect& prospect);
 
   bool may_pass(sensors::Instant at, const Prospect& prospect) const;
@@ -53,6 +54,8 @@ class Drift {
   bool standing_ = false;
   std::optional<sensors::Instant> since_;     ///< suspected from
   std::optional<sensors::Instant> last_bad_;  ///< last round that spoke for it
+  /// Unusual and on its way there, however far off.
+  std::optional<sensors::Instant> coming_since_, last_coming_;
   std::optional<sensors::Instant> ended_at_;
 };
 
