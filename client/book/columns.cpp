@@ -75,7 +75,7 @@ const KindKnowledge& knowledge_of(Kind kind) {
   static const auto all = know_all<Season, Bench, Bed, Variety, Lot, LotTest, SeedCount, Pairing,
                                    OwnRoot, Sowing, Emerged, Thinning, Pricking, Measurement, Move,
                                    Batch, BatchEvent, Loss, Cull, Finish, Exposure, PlannedSowing,
-                                   PlannedGraft, SeasonClose, SetOut, Harvest, Remark>();
+                                   PlannedGraft, SeasonClose, SetOut, Harvest, Remark, Tending>();
   return all.at(kind);
 }
 

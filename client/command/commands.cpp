@@ -26,6 +26,7 @@ namespace takehold::client {
   COMMAND(match) \
   COMMAND(graft) \
   COMMAND(stage) \
+  COMMAND(tend) \
   COMMAND(regime) \
   COMMAND(finish) \
   COMMAND(setout) \

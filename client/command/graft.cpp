@@ -30,6 +30,7 @@ daemon::Regime regime_for(const Book& book, const GraftOrder& order) {
   const std::string name = order.regime.value_or(season ? season->regime : "steady");
   auto regime = daemon::find_regime(name, regime_folders());
   if (!regime) throw sensors::Refused(regime.error());
+  if (regime->day && regime->time_zone.empty()) regime->time_zone = book.time_zone().name();
   return *std::move(regime);
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "client/command/batch_view.hpp"
+#include "client/command/chores.hpp"
 #include "client/command/command_tree.hpp"
 #include "client/command/daemon_line.hpp"
 #include "client/command/stage.hpp"
@@ -63,6 +64,11 @@ void show_stage(const Book& book, const std::string& typed_batch, Context& conte
                                stage.next ? ", until " + moment(*stage.next) : ""));
   context.out.line("asks for " + asks_text(asks, context.units));
   for (const auto& task : asks.tasks) context.out.line("to do: " + task);
+  const Waits waits = waits_for({state, regime, stage}, book.all<Tending>());
+  if (!waits.what.empty()) {
+    context.out.line(fmt::format("before the next stage: {}{}", waits.what,
+                                 waits.seen ? ", which was seen" : ""));
+  }
   context.out.document(stage_json(state, context.now));
 }
 

@@ -7,6 +7,7 @@
 
 #include "client/command/batch_view.hpp"
 #include "client/command/calendar_lines.hpp"
+#include "client/command/chores.hpp"
 #include "client/command/grafts_made.hpp"
 #include "client/command/opened_book.hpp"
 #include "client/command/outcomes.hpp"
@@ -199,8 +200,8 @@ std::string first_bench(const Book& book) {
   return first == benches.end() ? "bench" : first->name;
 }
 
-/// What the present stage wants done, once a stage: looking, refilling, moving.
-void add_stage(const Book& book, const BatchState& state, sensors::Instant now,
+/// Where it is and what holds for the whole stage; a move; and its tasks to tick off.
+void add_stage(const Book& book, const BatchState& state, sensors::Instant now, Chores& chores,
                std::vector<Task>& tasks) {
   const Batch& batch = state.batch;
   const daemon::Regime regime = regime_of(batch);
@@ -214,8 +215,11 @@ void add_stage(const Book& book, const BatchState& state, sensors::Instant now,
                                {"move", batch.id, "--to", bench}));
   }
   if (stage.over) return;
+  chores.add({state, regime, stage});
   std::string todo;
-  for (const std::string& task : regime.stages[stage.index].tasks) todo += "; " + task;
+  for (const std::string& task : regime.stages[stage.index].tasks) {
+    if (!daemon::chore_of(task).is_timed()) todo += "; " + task;
+  }
   tasks.push_back(batch_task("stage", batch, day_of(book, now),
                              fmt::format("{} is {}{}", name, stage_name(regime, stage), todo),
                              {"stage", batch.id}));
@@ -242,12 +246,14 @@ void add_finish(const Book& book, const BatchState& state, sensors::Instant now,
 }
 
 void add_batches(const Book& book, sensors::Instant now, std::vector<Task>& tasks) {
+  Chores chores(book, now);
   for (const Batch& batch : book.all<Batch>()) {
     const BatchState state = state_of(book, batch);
     if (state.living() <= 0) continue;
-    add_stage(book, state, now, tasks);
+    add_stage(book, state, now, chores, tasks);
     if (!state.finish) add_finish(book, state, now, tasks);
   }
+  for (Task& task : chores.tasks()) tasks.push_back(std::move(task));
 }
 
 void add_waiting(const Book& book, Day today, std::vector<Task>& tasks) {

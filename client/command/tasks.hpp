@@ -14,7 +14,8 @@ namespace takehold::client {
 struct Task {
   int line = 0;              ///< from 1
   sensors::Day on;           ///< when it is due; before today: late
-  std::string what;          ///< stable: sow count prick measure graft stage move finish send
+  std::string what;          ///< stable: sow count prick measure graft stage tend hold move finish
+                             ///< send
   std::string about;         ///< "QP-24", "S12", "P3", "G7"
   std::string text;          ///< for people
   std::optional<int> count;  ///< how many are planned or expected, where that means something

@@ -102,6 +102,31 @@ void visit_fields(V& v, T& t) {
   v(field("note"), t.note);
 }
 
+/// A task of a stage, done: ticked off for one batch.
+struct Tending {
+  static constexpr Kind kKind = Kind::tending;
+  std::string id{};
+  std::string batch{};
+  Instant at{};
+  std::string task{};               ///< what was done, as the healing plan calls it
+  std::optional<Instant> due_at{};  ///< which of its hours it was done for; none: it has none
+  std::optional<int> wilted{};      ///< of a look: grafts whose leaves hung; none: not told
+  std::string note{};
+
+  std::string key() const { return id; }
+  bool operator==(const Tending&) const = default;
+};
+template <class V, Is<Tending> T>
+void visit_fields(V& v, T& t) {
+  v(field("id"), t.id);
+  v(field("batch").of(Kind::batch), t.batch);
+  v(field("at"), t.at);
+  v(field("task"), t.task);
+  v(field("due_at"), t.due_at);
+  v(field("wilted"), t.wilted);
+  v(field("note"), t.note);
+}
+
 /// Plants that died.
 struct Loss {
   static constexpr Kind kKind = Kind::loss;

@@ -42,6 +42,7 @@ constexpr KindRow kRows[] = {
     {Kind::set_out, "set_out", 'R'},
     {Kind::harvest, "harvest", 'R'},
     {Kind::remark, "remark", 'R'},
+    {Kind::tending, "tending", 'R'},
 };
 
 const KindRow& row_of(Kind kind) {

@@ -36,6 +36,7 @@ enum class Kind {
   set_out,
   harvest,
   remark,
+  tending,
 };
 
 inline constexpr Kind kAllKinds[] = {
@@ -44,7 +45,7 @@ inline constexpr Kind kAllKinds[] = {
     Kind::emerged,  Kind::thinning,       Kind::pricking,      Kind::measurement,  Kind::move,
     Kind::batch,    Kind::batch_event,    Kind::loss,          Kind::cull,         Kind::finish,
     Kind::exposure, Kind::planned_sowing, Kind::planned_graft, Kind::season_close, Kind::set_out,
-    Kind::harvest,  Kind::remark};
+    Kind::harvest,  Kind::remark,         Kind::tending};
 
 /// "variety", "lot_test": the table's name and the JSON's.
 std::string_view kind_name(Kind kind);

@@ -47,6 +47,7 @@ void ranges(const PlannedGraft& line, const Require& require);
 void ranges(const SetOut& set_out, const Require& require);
 void ranges(const Harvest& harvest, const Require& require);
 void ranges(const Remark& remark, const Require& require);
+void ranges(const Tending& tending, const Require& require);
 inline void ranges(const SeasonClose& /*any*/, const Require& /*require*/) {}
 
 /// A union deeper or higher than this is a slip of the hand (assumed).

@@ -99,6 +99,11 @@ void ranges(const Cull& cull, const Require& require) {
   counted_plants(cull, require);
 }
 
+void ranges(const Tending& tending, const Require& require) {
+  require(!tending.task.empty(), "task", "is not empty");
+  require(tending.wilted.value_or(0) >= 0, "wilted", "is 0 or more");
+}
+
 void ranges(const Finish& finish, const Require& require) {
   require(finish.taken >= 0, "taken", kNone);
   require(finish.given >= 0 && finish.given <= finish.taken, "given",

@@ -5,11 +5,24 @@
 namespace takehold::daemon {
 namespace {
 
-Asks asks_at(const Stage& stage, double progress) {
+/// By the hour; between day and night all that either allows, and what lies between.
+template <class Q>
+std::optional<Band<Q>> band_at(const std::optional<Ramp<Q>>& day,
+                               const std::optional<Ramp<Q>>& night, double progress,
+                               Daylight daylight) {
+  if (!day) return std::nullopt;
+  const Band<Q> by_day = day->at(progress);
+  if (!night || daylight == Daylight::day) return by_day;
+  const Band<Q> by_night = night->at(progress);
+  if (daylight == Daylight::night) return by_night;
+  return Band<Q>{std::min(by_day.low, by_night.low), std::max(by_day.high, by_night.high)};
+}
+
+Asks asks_at(const Stage& stage, double progress, Daylight light) {
   Asks asks;
-  if (stage.temperature) asks.temperature = stage.temperature->at(progress);
-  if (stage.humidity) asks.humidity = stage.humidity->at(progress);
-  if (stage.vapour_deficit) asks.vapour_deficit = stage.vapour_deficit->at(progress);
+  asks.temperature = band_at(stage.temperature, stage.night_temperature, progress, light);
+  asks.humidity = band_at(stage.humidity, stage.night_humidity, progress, light);
+  asks.vapour_deficit = band_at(stage.vapour_deficit, stage.night_vapour_deficit, progress, light);
   asks.light = stage.light;
   asks.tasks = stage.tasks;
   return asks;
@@ -58,7 +71,7 @@ std::optional<SharedBand<Q>> share(const std::vector<const BatchAsks*>& batches,
 
 Asks asks_of(const Regime& regime, const StageNow& now) {
   if (now.over) return {};
-  return asks_at(regime.stages[now.index], now.progress);
+  return asks_at(regime.stages[now.index], now.progress, now.daylight);
 }
 
 ChamberAsks chamber_asks(const Regime& regime, const StageNow& now) {
@@ -67,7 +80,7 @@ ChamberAsks chamber_asks(const Regime& regime, const StageNow& now) {
   }
   for (std::size_t i = now.index; i-- > 0;) {
     if (regime.stages[i].where != StagePlace::chamber) continue;
-    ChamberAsks last{asks_at(regime.stages[i], 1.0), true};
+    ChamberAsks last{asks_at(regime.stages[i], 1.0, now.daylight), true};
     last.asks.tasks.clear();
     return last;
   }

@@ -2,6 +2,8 @@
 
 #include <set>
 
+#include "sensors/quantity/time_zone.hpp"
+
 namespace takehold::daemon {
 namespace {
 
@@ -40,6 +42,26 @@ struct Check {
   }
 };
 
+/// What is asked for by night: of what is asked for by day, where it is told when that is.
+template <class Q>
+void check_night(const std::optional<Ramp<Q>>& night, const Regime& regime, const char* key,
+                 Check check, double least, double most) {
+  if (!night) return;
+  check.ramp(key, night, least, most);
+  if (regime.day) return;
+  check.mistakes.push_back(
+      {check.stage,
+       key,
+       {"no-day-hours", "the stage tells day and night apart, but not when it is day", "", "",
+        "at the top: day = [\"06:00\", \"22:00\"]"}});
+}
+
+void check_nights(const Stage& stage, const Regime& regime, Check check) {
+  check_night(stage.night_temperature, regime, "temperature_degc", check, -10.0, 60.0);
+  check_night(stage.night_humidity, regime, "humidity_pct", check, 0.0, 100.0);
+  check_night(stage.night_vapour_deficit, regime, "vpd_kpa", check, 0.0, 10.0);
+}
+
 void check_stage(const Stage& stage, Check check) {
   check.name(stage.name);
   if (stage.length < std::chrono::minutes(1) || stage.length > kLongestStage) {
@@ -64,10 +86,14 @@ std::vector<RegimeMistake> check_regime(const Regime& regime) {
   if (regime.stages.size() > kMostStages) {
     whole.refuse("stage", "out-of-range", "too many stages", "at most 30");
   }
+  if (!regime.time_zone.empty() && sensors::TimeZone::named(regime.time_zone).has_error()) {
+    whole.refuse("time_zone", "unknown-time-zone", "no such time zone", regime.time_zone);
+  }
   std::set<std::string> names;
   for (std::size_t i = 0; i < regime.stages.size(); ++i) {
     Check check{mistakes, i};
     check_stage(regime.stages[i], check);
+    check_nights(regime.stages[i], regime, check);
     if (!names.insert(regime.stages[i].name).second) {
       check.refuse("name", "duplicate-name", "two stages have this name", regime.stages[i].name);
     }

@@ -66,7 +66,7 @@ struct ExposureCounter::Tally {
 /// One stage's stretch of time.
 struct ExposureCounter::Span {
   StageExposure stage;
-  bool moving = false;  ///< some band moves, or may be asked anew at each moment
+  bool moving = false;  ///< some band moves, or is another by night
   Asks asks;            ///< if none moves
   Tally tallies[kQuantities];
 };
@@ -95,13 +95,7 @@ void ExposureCounter::begin_spans(Instant until) {
       span.stage.since = at;
       span.stage.until = end;
       span.asks = chamber_asks(regime_, stage).asks;
-      if (!stage.over) {
-        const auto& asked = regime_.stages[stage.index];
-        const auto moves = [](const auto& ramp) { return ramp && !ramp->is_level(); };
-        span.moving =
-            asked.where == StagePlace::chamber &&
-            (moves(asked.temperature) || moves(asked.humidity) || moves(asked.vapour_deficit));
-      }
+      span.moving = regime_.day || (!stage.over && regime_.stages[stage.index].moves());
       spans_.push_back(std::move(span));
     }
     known = stage;

@@ -2,6 +2,11 @@
 
 namespace takehold::daemon {
 
+bool Stage::moves() const {
+  const auto moving = [](const auto& ramp) { return ramp && !ramp->is_level(); };
+  return moving(temperature) || moving(humidity) || moving(vapour_deficit);
+}
+
 std::chrono::minutes whole_length(const Regime& regime) {
   std::chrono::minutes sum{0};
   for (const Stage& stage : regime.stages) sum += stage.length;

@@ -15,7 +15,8 @@ namespace takehold::daemon {
 
 enum class StagePlace { chamber, bench };
 
-/// What a stage asks for is optional throughout: what is not given is not judged.
+/// What a stage asks for is optional throughout: what is not given is not judged. A night's band is
+/// only of a quantity that has a day's, and only in a regime that says when it is day.
 struct Stage {
   std::string name;  ///< closed, venting, shaded, hardening ...; unique in its regime
   StagePlace where = StagePlace::chamber;
@@ -24,9 +25,25 @@ struct Stage {
   std::optional<Ramp<sensors::RelativeHumidity>> humidity;  ///< this or the next, not both
   std::optional<Ramp<sensors::Pressure>> vapour_deficit;    ///< of the air, not of the leaf
   std::optional<Band<sensors::PhotonFlux>> light;           ///< advice: it is not measured
-  std::vector<std::string> tasks;
+  std::optional<Ramp<sensors::Celsius>> night_temperature;  ///< none: as by day
+  std::optional<Ramp<sensors::RelativeHumidity>> night_humidity;
+  std::optional<Ramp<sensors::Pressure>> night_vapour_deficit;
+  std::vector<std::string> tasks;  ///< sentences; when to do them is told by chore_of (chore.hpp)
+  /// What should be seen before the next stage begins, a sentence; empty: its time alone counts.
+  /// The grower is asked to hold the stage while it was not seen; nothing advances by it.
+  std::string advance_when;
 
+  /// A band moves while it lasts; by night it may be another besides.
+  bool moves() const;
   friend bool operator==(const Stage&, const Stage&) = default;
+};
+
+/// When it is day by the grower's wall clock, the same every day. A night may go over midnight.
+struct DayHours {
+  std::chrono::minutes begins{0};  ///< since midnight
+  std::chrono::minutes ends{0};
+
+  friend bool operator==(const DayHours&, const DayHours&) = default;
 };
 
 struct Regime {
@@ -34,6 +51,8 @@ struct Regime {
   std::string source;                ///< published, common practice or own: said to the grower
   std::vector<std::string> methods;  ///< of grafting it suits; empty: any
   std::vector<Stage> stages;         ///< at least one
+  std::optional<DayHours> day{};     ///< none: nights are as days
+  std::string time_zone{};           ///< of `day`; empty: UTC, until a batch gets the plan
 
   friend bool operator==(const Regime&, const Regime&) = default;
 };

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "daemon/healing/check_regime.hpp"
+#include "daemon/healing/chore.hpp"
 
 namespace takehold::daemon {
 namespace {
@@ -13,33 +14,12 @@ using std::chrono::minutes;
 
 constexpr double kMostHours = 24.0 * 365.0;
 
-double hours_of(minutes length) {
-  return static_cast<double>(length.count()) / 60.0;
-}
-
 /// Hours of any fraction, to the nearest minute.
 minutes need_hours(const JsonObject& object) {
   const double hours = object.need_number("hours");
   if (hours >= 0.0 && hours <= kMostHours) return minutes(std::llround(hours * 60.0));
   object.refuse("hours", {"out-of-range", "`hours` must lie within 0 and 8760", "", "", ""});
   return minutes(0);
-}
-
-template <class Q>
-json band_json(const Band<Q>& band) {
-  return json::array({number_of(band.low), number_of(band.high)});
-}
-
-template <class Q>
-json band_json(const std::optional<Band<Q>>& band) {
-  return band ? band_json(*band) : json(nullptr);
-}
-
-template <class Q>
-json ramp_json(const std::optional<Ramp<Q>>& ramp) {
-  if (!ramp) return nullptr;
-  if (ramp->is_level()) return band_json(ramp->from);
-  return {{"from", band_json(ramp->from)}, {"to", band_json(ramp->to)}};
 }
 
 template <class Q>
@@ -68,6 +48,32 @@ std::optional<Ramp<Q>> ramp_from(const JsonObject& object, const char* key) {
   return std::nullopt;
 }
 
+/// One band for all hours, or `day` and `night`.
+template <class Q>
+void asked_from(const JsonObject& object, const char* key, std::optional<Ramp<Q>>& day,
+                std::optional<Ramp<Q>>& night) {
+  const json* value = object.value(key);
+  if (value == nullptr || !value->is_object() || !value->contains("day")) {
+    day = ramp_from<Q>(object, key);
+    return;
+  }
+  const auto parted = *object.object(key);
+  day = ramp_from<Q>(parted, "day");
+  night = ramp_from<Q>(parted, "night");
+}
+
+/// ["06:00", "22:00"]
+std::optional<DayHours> day_from(const JsonObject& object) {
+  if (!object.has("day")) return std::nullopt;
+  const auto texts = object.texts("day");
+  if (texts.size() == 2) {
+    const auto begins = clock_time(texts[0]), ends = clock_time(texts[1]);
+    if (begins && ends && *begins != *ends) return DayHours{*begins, *ends};
+  }
+  object.refuse("day", {"bad-hours", "`day` is when it begins and when it ends", "", "", ""});
+  return std::nullopt;
+}
+
 Stage stage_from(const JsonObject& object) {
   Stage stage;
   stage.name = object.need_text("name");
@@ -79,50 +85,24 @@ Stage stage_from(const JsonObject& object) {
     stage.where = place.value_or(StagePlace::chamber);
   }
   stage.length = need_hours(object);
-  stage.temperature = ramp_from<sensors::Celsius>(object, "temperature_degc");
-  stage.humidity = ramp_from<sensors::RelativeHumidity>(object, "humidity_pct");
-  stage.vapour_deficit = ramp_from<sensors::Pressure>(object, "vpd_kpa");
+  asked_from(object, "temperature_degc", stage.temperature, stage.night_temperature);
+  asked_from(object, "humidity_pct", stage.humidity, stage.night_humidity);
+  asked_from(object, "vpd_kpa", stage.vapour_deficit, stage.night_vapour_deficit);
   stage.light = band_from<sensors::PhotonFlux>(object, "light_umol");
   stage.tasks = object.texts("tasks");
+  stage.advance_when = object.text("advance_when").value_or("");
   return stage;
 }
 
 }  // namespace
-
-void to_json(json& out, const Stage& stage) {
-  out = {{"name", stage.name},
-         {"where", to_string(stage.where)},
-         {"hours", hours_of(stage.length)},
-         {"temperature_degc", ramp_json(stage.temperature)},
-         {"humidity_pct", ramp_json(stage.humidity)},
-         {"vpd_kpa", ramp_json(stage.vapour_deficit)},
-         {"light_umol", band_json(stage.light)},
-         {"tasks", stage.tasks}};
-}
-
-void to_json(json& out, const Regime& regime) {
-  out = {{"name", regime.name}, {"source", regime.source}, {"methods", regime.methods}};
-  out["stages"] = regime.stages;
-}
-
-void to_json(json& out, const ManualEvent& event) {
-  out = {{"kind", to_string(event.kind)}, {"at", sensors::to_string(event.at)}, {"hours", nullptr}};
-  if (event.kind == EventKind::hold) out["hours"] = hours_of(event.longer);
-}
-
-void to_json(json& out, const Asks& asks) {
-  out = {{"temperature_degc", band_json(asks.temperature)},
-         {"humidity_pct", band_json(asks.humidity)},
-         {"vpd_kpa", band_json(asks.vapour_deficit)},
-         {"light_umol", band_json(asks.light)},
-         {"tasks", asks.tasks}};
-}
 
 Regime regime_from(const JsonObject& object) {
   Regime regime;
   regime.name = object.need_text("name");
   regime.source = object.text("source").value_or("");
   regime.methods = object.texts("methods");
+  regime.day = day_from(object);
+  regime.time_zone = object.text("time_zone").value_or("");
   const auto stages = object.objects("stages");
   for (const JsonObject& stage : stages) regime.stages.push_back(stage_from(stage));
   for (const auto& mistake : check_regime(regime)) {

@@ -1,10 +1,9 @@
 #include "daemon/healing/regime_toml.hpp"
 
-#include <array>
-#include <charconv>
 #include <cmath>
 
 #include "daemon/healing/check_regime.hpp"
+#include "daemon/healing/chore.hpp"
 #include "daemon/toml/document.hpp"
 
 namespace takehold::daemon {
@@ -51,9 +50,39 @@ std::optional<Ramp<Q>> ramp_of(const TomlTable& stage, const char* key) {
   return Ramp<Q>{*band, *band};
 }
 
+/// One band for all hours, or `day` and `night`, each of which may move.
+template <class Q>
+void read_asked(const TomlTable& stage, const char* key, std::optional<Ramp<Q>>& day,
+                std::optional<Ramp<Q>>& night) {
+  const auto value = stage.value(key);
+  const auto parted = value && value->is_table() ? value->table() : std::nullopt;
+  if (!parted || (!parted->has("day") && !parted->has("night"))) {
+    day = ramp_of<Q>(stage, key);
+    return;
+  }
+  day = ramp_of<Q>(*parted, "day");
+  night = ramp_of<Q>(*parted, "night");
+  if (!parted->has("day") || !parted->has("night")) {
+    parted->refuse({"bad-band", "a band by hours needs both `day` and `night`", "", "", ""});
+  }
+}
+
+/// day = ["06:00", "22:00"]
+std::optional<DayHours> read_day(const TomlTable& root) {
+  const auto texts = root.texts("day");
+  if (!texts) return std::nullopt;
+  if (texts->size() == 2) {
+    const auto begins = clock_time((*texts)[0]), ends = clock_time((*texts)[1]);
+    if (begins && ends && *begins != *ends) return DayHours{*begins, *ends};
+  }
+  root.refuse("day", {"bad-hours", "`day` is when it begins and when it ends", "", "",
+                      "day = [\"06:00\", \"22:00\"]"});
+  return std::nullopt;
+}
+
 /// Humidity is what mostly moves, so a stage may give it as `from` and `to` without more.
 void read_humidity(const TomlTable& table, Stage& stage) {
-  stage.humidity = ramp_of<sensors::RelativeHumidity>(table, "humidity_pct");
+  read_asked(table, "humidity_pct", stage.humidity, stage.night_humidity);
   if (!table.has("from") && !table.has("to")) return;
   if (table.has("humidity_pct") || table.has("vpd_kpa")) {
     table.refuse("from", {"two-humidities", "the stage gives its humidity twice", "", "", ""});
@@ -72,70 +101,15 @@ Stage read_stage(const TomlTable& table) {
   const double longest = std::chrono::duration<double, std::ratio<3600>>(kLongestStage).count();
   const bool sane = std::abs(hours) <= 2 * longest;  // else: as long as the check refuses
   stage.length = std::chrono::minutes(std::llround((sane ? hours : 2 * longest) * 60.0));
-  stage.temperature = ramp_of<sensors::Celsius>(table, "temperature_degc");
+  read_asked(table, "temperature_degc", stage.temperature, stage.night_temperature);
   read_humidity(table, stage);
-  stage.vapour_deficit = ramp_of<sensors::Pressure>(table, "vpd_kpa");
+  read_asked(table, "vpd_kpa", stage.vapour_deficit, stage.night_vapour_deficit);
   if (const auto light = table.value("light_umol")) {
     stage.light = band_of<sensors::PhotonFlux>(*light);
   }
   if (auto tasks = table.texts("tasks")) stage.tasks = std::move(*tasks);
+  stage.advance_when = table.text("advance_when").value_or("");
   return stage;
-}
-
-std::string number_text(double number) {
-  std::array<char, 32> buffer;
-  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), number).ptr;
-  return std::string(buffer.data(), end);
-}
-
-std::string quoted(const std::string& text) {
-  std::string out = "\"";
-  for (const char c : text) {
-    if (c == '"' || c == '\\') {
-      out += '\\';
-      out += c;
-    } else if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) {
-      constexpr char kDigits[] = "0123456789abcdef";
-      out += "\\u00";
-      out += kDigits[static_cast<unsigned char>(c) >> 4];
-      out += kDigits[c & 15];
-    } else {
-      out += c;
-    }
-  }
-  return out + '"';
-}
-
-std::string quoted(const std::vector<std::string>& texts) {
-  std::string out;
-  for (const auto& text : texts) out += (out.empty() ? "" : ", ") + quoted(text);
-  return "[" + out + "]";
-}
-
-template <class Q>
-std::string band_text(const Band<Q>& band) {
-  return "[" + number_text(number_of(band.low)) + ", " + number_text(number_of(band.high)) + "]";
-}
-
-template <class Q>
-std::string ramp_line(const char* key, const std::optional<Ramp<Q>>& ramp) {
-  if (!ramp) return "";
-  const std::string start = std::string(key) + " = ";
-  if (ramp->is_level()) return start + band_text(ramp->from) + "\n";
-  return start + "{ from = " + band_text(ramp->from) + ", to = " + band_text(ramp->to) + " }\n";
-}
-
-std::string stage_toml(const Stage& stage) {
-  std::string out = "[[stage]]\nname = " + quoted(stage.name) + "\nwhere = \"" +
-                    std::string(to_string(stage.where)) +
-                    "\"\nhours = " + number_text(static_cast<double>(stage.length.count()) / 60.0) +
-                    "\n";
-  out += ramp_line("temperature_degc", stage.temperature);
-  out += ramp_line("humidity_pct", stage.humidity);
-  out += ramp_line("vpd_kpa", stage.vapour_deficit);
-  if (stage.light) out += "light_umol = " + band_text(*stage.light) + "\n";
-  if (!stage.tasks.empty()) out += "tasks = " + quoted(stage.tasks) + "\n";
-  return out;
 }
 
 }  // namespace
@@ -148,6 +122,8 @@ Result<Regime> read_regime(std::string_view text, const std::string& file) {
   regime.name = root.need_text("name");
   regime.source = root.text("source").value_or("");
   if (auto methods = root.texts("methods")) regime.methods = std::move(*methods);
+  regime.day = read_day(root);
+  regime.time_zone = root.text("time_zone").value_or("");
   const auto tables = root.tables("stage");
   for (const TomlTable& table : tables) regime.stages.push_back(read_stage(table));
   // What is wrong in form is told first; only a well-formed regime is looked at for its sense.
@@ -160,14 +136,6 @@ Result<Regime> read_regime(std::string_view text, const std::string& file) {
   const auto mistakes = document->mistakes();
   if (!mistakes.empty()) return joined(mistakes);
   return regime;
-}
-
-std::string regime_toml(const Regime& regime) {
-  std::string out = "name = " + quoted(regime.name) + "\n";
-  if (!regime.source.empty()) out += "source = " + quoted(regime.source) + "\n";
-  if (!regime.methods.empty()) out += "methods = " + quoted(regime.methods) + "\n";
-  for (const Stage& stage : regime.stages) out += stage_toml(stage);
-  return out;
 }
 
 }  // namespace takehold::daemon

@@ -3,11 +3,15 @@
 #include <algorithm>
 #include <cassert>
 
+#include "sensors/quantity/time_zone.hpp"
+
 namespace takehold::daemon {
 namespace {
 
 using sensors::Instant;
 using std::chrono::milliseconds;
+
+constexpr auto kBetween = std::chrono::hours(1);
 
 /// Walks along a batch's life, from one event to the next.
 class Walk {
@@ -35,8 +39,8 @@ class Walk {
 
   StageNow at(Instant now) {
     pass_time_until(now);
-    if (over()) return {index_, true, since_, std::nullopt, 1.0};
-    return {index_, false, since_, ends_, progress(now)};
+    if (over()) return {index_, true, since_, std::nullopt, 1.0, Daylight::day};
+    return {index_, false, since_, ends_, progress(now), Daylight::day};
   }
 
  private:
@@ -88,7 +92,22 @@ StageNow stage_at(const Regime& regime, Instant entered_at, std::span<const Manu
                    [](const ManualEvent& a, const ManualEvent& b) { return a.at < b.at; });
   Walk walk(regime, entered_at);
   for (const ManualEvent& event : counted) walk.apply(event);
-  return walk.at(now);
+  StageNow found = walk.at(now);
+  found.daylight = daylight_at(regime, now);
+  return found;
+}
+
+Daylight daylight_at(const Regime& regime, Instant at) {
+  if (!regime.day) return Daylight::day;
+  const auto named = sensors::TimeZone::named(regime.time_zone.empty() ? "UTC" : regime.time_zone);
+  const auto zone = named ? *named : sensors::TimeZone::utc();
+  const milliseconds now = zone.wall_time(at);
+  const auto [begins, ends] = *regime.day;
+  const auto since = [now](milliseconds change) {  // within the last day
+    return now >= change ? now - change : now - change + std::chrono::hours(24);
+  };
+  if (std::min(since(begins), since(ends)) < kBetween) return Daylight::between;
+  return since(begins) < since(ends) ? Daylight::day : Daylight::night;
 }
 
 std::string_view stage_name(const Regime& regime, const StageNow& now) {

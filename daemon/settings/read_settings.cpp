@@ -11,6 +11,7 @@
 #include "daemon/settings/read_probe.hpp"
 #include "daemon/settings/settings.hpp"
 #include "daemon/toml/document.hpp"
+#include "sensors/quantity/machine_zone.hpp"
 
 namespace takehold::daemon {
 
@@ -100,6 +101,9 @@ void read_occupants(const TomlTable& root, Settings& settings) {
     auto regime = find_regime(occupant.regime_as_written, {beside(settings.file, ".")});
     if (regime) {
       occupant.regime = *regime;
+      if (occupant.regime.day && occupant.regime.time_zone.empty()) {
+        occupant.regime.time_zone = sensors::machine_zone().name();
+      }
     } else {
       table.refuse("regime", regime.error());
     }
