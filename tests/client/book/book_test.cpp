@@ -16,7 +16,7 @@ namespace {
 TEST_F(BookTest, the_file_is_marked_as_ours_and_strict_and_keeps_a_rollback_journal) {
   { open(); }
   SQLite::Database file(path_.string(), SQLite::OPEN_READONLY);
-  EXPECT_EQ(file.execAndGet("PRAGMA user_version").getInt(), 4);
+  EXPECT_EQ(file.execAndGet("PRAGMA user_version").getInt(), 5);
   EXPECT_EQ(file.execAndGet("PRAGMA application_id").getInt(), 0x54484b42);
   EXPECT_EQ(file.execAndGet("PRAGMA journal_mode").getString(), "delete");
   EXPECT_EQ(file.execAndGet("SELECT count(*) FROM pragma_table_list"

@@ -19,7 +19,8 @@ class Tend : public SeasonBook {
   }
   json lines(const std::string& now, const std::string& what = "tend") const {
     auto found = json::array();
-    for (const auto& one : done({"today", "--now", now})["tasks"]) {
+    const json said = done({"today", "--now", now});
+    for (const auto& one : said["tasks"]) {
       if (one["what"] == what) found.push_back(one);
     }
     return found;

@@ -21,10 +21,14 @@ Band<RelativeHumidity> pct(double low, double high) {
 
 /// Ten hours at 20-30 degC and 90-100 %, then two at 25 degC sinking to 15.
 Regime plan() {
-  Stage closed{"closed", StagePlace::chamber, 10h, {}, {}, {}, {}, {}};
+  Stage closed;
+  closed.name = "closed";
+  closed.length = 10h;
   closed.temperature = Ramp<Celsius>{degc(20, 30), degc(20, 30)};
   closed.humidity = Ramp<RelativeHumidity>{pct(90, 100), pct(90, 100)};
-  Stage cooling{"cooling", StagePlace::chamber, 2h, {}, {}, {}, {}, {}};
+  Stage cooling;
+  cooling.name = "cooling";
+  cooling.length = 2h;
   cooling.temperature = Ramp<Celsius>{degc(25, 35), degc(15, 25)};
   return {"by hand", "ours", {}, {closed, cooling}};
 }
