@@ -18,11 +18,6 @@ constexpr int kFirstAgeSeasons = 1024;   // for counts to begin with; all decide
 constexpr double kBelowBest = 0.01;      // given away when the confidence is out of reach
 constexpr double kEnoughGrafts = 0.002;  // what fewer grafts may cost where seed is short
 
-SeedCounts most_tried(const PairDraft& draft) {
-  const int most = std::min(100 + 20 * draft.pairing->want, StemKey::kMostSeeds);
-  return {std::min(most, draft.rootstock.most()), std::min(most, draft.scion.most())};
-}
-
 bool is_sown(const PlanRequest& request, const Pairing& pairing, Side side) {
   return std::any_of(request.sown.begin(), request.sown.end(),
                      [&](const SownSeed& sowing) { return serves(sowing, pairing, side); });
@@ -164,6 +159,11 @@ class Drafting {
 };
 
 }  // namespace
+
+SeedCounts most_tried(const PairDraft& draft) {
+  const int most = std::min(100 + 20 * draft.pairing->want, StemKey::kMostSeeds);
+  return {std::min(most, draft.rootstock.most()), std::min(most, draft.scion.most())};
+}
 
 int most_grafts(const Pairing& pairing) {
   return 60 + 6 * pairing.want;

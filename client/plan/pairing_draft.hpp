@@ -68,6 +68,9 @@ struct PairDraft {
   double cost = 0;
 };
 
+/// No more seed of either side is tried than this.
+SeedCounts most_tried(const PairDraft& draft);
+
 /// Days and counts of one pairing, which is one of the request's, its seed taken from `sources` in
 /// their order.
 PairDraft draft_pairing(const PlanBasis& basis, const SeedBox& box, const Pairing& pairing,

@@ -188,7 +188,7 @@ struct SharedSowing {
   std::optional<std::string> lot{};
   std::string variety{};
   int seeds = 0;
-  int seeds_apart = 0;                  ///< planned each for itself
+  int seeds_apart = 0;                  ///< planned each for itself, in one wave
   std::vector<std::string> pairings{};  ///< by id, else names
 };
 

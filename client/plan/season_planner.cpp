@@ -8,6 +8,7 @@
 #include "client/plan/rests_on.hpp"
 #include "client/plan/scarce_seed.hpp"
 #include "client/plan/season_basis.hpp"
+#include "client/plan/waves.hpp"
 
 namespace takehold::client {
 namespace {
@@ -20,6 +21,8 @@ class SeasonPlanner {
   SeasonPlan plan() {
     draft_pairs();
     share_stems();
+    in_parallel(pairs_.size(), work_.threads,
+                [&](std::size_t i) { sow_in_waves(basis_, pairs_[i]); });
     settle_sources();
     for (const OwnRoot& wish : request_.own_roots) {
       roots_.push_back(draft_own_root(request_, season_.course(), wish, box_));
@@ -103,7 +106,10 @@ class SeasonPlanner {
     const auto open = [](const SidePlan& plan) {
       std::vector<SourceLimit> list;
       for (const PlannedPart& part : plan.parts) {
-        if (part.sowing.empty()) list.push_back({part.source, part.most});
+        const bool is_known = std::any_of(list.begin(), list.end(), [&](const SourceLimit& one) {
+          return one.source == part.source;  // in waves
+        });
+        if (part.sowing.empty() && !is_known) list.push_back({part.source, part.most});
       }
       return list;
     };

@@ -113,6 +113,7 @@ TEST_F(CarryOn, the_next_plan_keeps_its_word) {
   tell({"season", "load", file("2028.toml")});
   const json told = plan();
   const json& p = told["pairings"][0];
+  ASSERT_EQ(p["rootstock_sowings"].size() + p["scion_sowings"].size(), 2U);  // one wave a side
   const auto age = [&](const json& sowing) {
     const auto day = [](const json& on) { return *sensors::parse_day(on.get<std::string>()); };
     return (day(p["graft_on"]) - day(sowing["sow_on"])).count();
@@ -136,7 +137,7 @@ TEST_F(CarryOn, the_next_plan_keeps_its_word) {
                 << std::log(factor["p95"].get<double>() / value) / 1.645;
     }
   }
-  arguments << " 45 50 0";
+  arguments << " 45 50 0 1 0 1 0";
   const double found = std::stod(testing::answer_of("Rscript --vanilla " TAKEHOLD_SOURCE_DIR
                                                     "/tests/client/plan/calibration.R " +
                                                     arguments.str()));

@@ -2,11 +2,13 @@
 # `want` finished plants? Only at temperatures that the table of days to emergence names.
 # Rscript calibration.R DAYS_TO_EMERGENCE DEGC ROOTSTOCKS AGE SCIONS AGE GRAFTS WANT SEASONS SEED
 #   and what is known: of rootstock, then scion: a b (of its viability), mean and sd of ln e, of
-#   ln v; of takes: own grafts that took, own grafts tried; grafts in healing already.
+#   ln v; of takes: own grafts that took, own grafts tried; grafts in healing already;
+#   and of either side, how many waves, and days from the first to the last (AGE is the first's).
 a <- as.numeric(commandArgs(trailingOnly = TRUE))
 names(a) <- c("days", "degc", "nr", "age_r", "ns", "age_s", "grafts", "want", "seasons", "seed",
               paste0("r_", c("a", "b", "e", "e_sd", "v", "v_sd")),
-              paste0("s_", c("a", "b", "e", "e_sd", "v", "v_sd")), "took", "tried", "pending")
+              paste0("s_", c("a", "b", "e", "e_sd", "v", "v_sd")), "took", "tried", "pending",
+              "r_waves", "r_span", "s_waves", "s_span")
 set.seed(a[["seed"]])
 
 sown <- function(n, side, spread) {
@@ -14,12 +16,15 @@ sown <- function(n, side, spread) {
   alive <- runif(n) < rbeta(1, known("a"), known("b"))
   slow <- exp(rnorm(1, known("e"), known("e_sd")))
   vigour <- exp(rnorm(1, known("v"), known("v_sd")))
-  data.frame(up = a[["days"]] * slow * exp(rnorm(n, 0, spread)), vigour = vigour,
+  waves <- known("waves")
+  wave <- rep(seq_len(waves) - 1, times = sapply(seq_len(waves), function(k) (n + waves - k) %/% waves))
+  late <- if (waves > 1) (known("span") * wave) %/% (waves - 1) else 0 * wave
+  data.frame(late = late, up = a[["days"]] * slow * exp(rnorm(n, 0, spread)), vigour = vigour,
              size = exp(rnorm(n, 0, 0.10)))[alive, ]
 }
 
 stems <- function(plants, age) {
-  heat <- (a[["degc"]] - 10) * (age - plants$up)
+  heat <- (a[["degc"]] - 10) * (age - plants$late - plants$up)
   mm <- round(7.0 * (1.1 / 7.0)^exp(-0.0026 * plants$vigour * heat) * plants$size, 3)
   sort(mm[heat >= 120 & mm >= 1.5 & mm <= 2.6])
 }
