@@ -45,7 +45,6 @@ class Changes {
                      [](const Finish& f) { return fmt::format("finished, {} took", f.taken); });
     add_plan<PlannedSowing>(&PlannedSowing::lot, &PlannedSowing::sow_on, "sow");
     add_plan<PlannedGraft>(&PlannedGraft::pairing, &PlannedGraft::graft_on, "graft");
-    summarise_plan();
     return std::move(changes_);
   }
 
@@ -94,9 +93,10 @@ class Changes {
     }
   }
 
-  /// Lines that came, or moved to another day.
+  /// Lines that came, or moved to another day; a plan accepted whole is one change, not twenty.
   template <class T>
   void add_plan(std::string T::*about, sensors::Day T::*day, const char* verb) {
+    std::vector<Change> lines;
     for (const auto& record : book_.records<T>()) {
       if (!is_recent(record.entered_at)) continue;
       const auto versions = book_.template history<T>(record.noun.id);
@@ -105,30 +105,25 @@ class Changes {
       });
       const bool moved = old != versions.rend();
       if (moved && old->noun.*day == record.noun.*day) continue;
-      plan_.push_back(
+      lines.push_back(
           {record.noun.*about,
            fmt::format("{} {} on {}{}", verb, record.noun.*about,
                        sensors::to_string(record.noun.*day),
                        moved ? " instead of " + sensors::to_string(old->noun.*day) : ", new"),
            words_[record.command]});
     }
-  }
-
-  /// A plan accepted whole is one change, not twenty.
-  void summarise_plan() {
     constexpr std::size_t kShown = 3;
-    if (plan_.size() > kShown) {
-      changes_.push_back({"plan", fmt::format("{} lines are new or have another day", plan_.size()),
-                          plan_.front().why});
-    } else {
-      changes_.insert(changes_.end(), plan_.begin(), plan_.end());
+    if (lines.size() > kShown) {
+      lines = {{"plan", fmt::format("{} of its days to {} are new or others", lines.size(), verb),
+                lines.front().why}};
     }
+    changes_.insert(changes_.end(), lines.begin(), lines.end());
   }
 
   const Book& book_;
   Instant since_, now_;
   std::map<CommandId, std::string> words_{};
-  std::vector<Change> changes_{}, plan_{};
+  std::vector<Change> changes_{};
 };
 
 }  // namespace
