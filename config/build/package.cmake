@@ -25,12 +25,18 @@ takehold_told(man/man8/chamberd.8.gz manual chamberd)
 takehold_told(bash-completion/completions/takehold completion bash)
 takehold_told(zsh/vendor-completions/_takehold completion zsh)
 takehold_told(fish/vendor_completions.d/takehold.fish completion fish)
-set(changelog "${share}/doc/takehold/changelog.gz")
-add_custom_command(OUTPUT "${changelog}"
-  COMMAND "${CMAKE_COMMAND}" -E make_directory "${share}/doc/takehold"
-  COMMAND gzip -9nc "${PROJECT_SOURCE_DIR}/NEWS.md" > "${changelog}"
-  DEPENDS "${PROJECT_SOURCE_DIR}/NEWS.md" VERBATIM)
-add_custom_target(package_data DEPENDS ${package_data} "${changelog}")
+# takehold_packed(NAME FILE): FILE gzipped as NAME.gz beside the documents.
+function(takehold_packed name file)
+  set(out "${share}/doc/takehold/${name}.gz")
+  add_custom_command(OUTPUT "${out}"
+    COMMAND "${CMAKE_COMMAND}" -E make_directory "${share}/doc/takehold"
+    COMMAND gzip -9nc "${file}" > "${out}" DEPENDS "${file}" VERBATIM)
+  set(package_data ${package_data} "${out}" PARENT_SCOPE)
+endfunction()
+configure_file("${PROJECT_SOURCE_DIR}/config/package/changelog.in" "${PROJECT_BINARY_DIR}/changelog" @ONLY)
+takehold_packed(changelog "${PROJECT_BINARY_DIR}/changelog")
+takehold_packed(NEWS "${PROJECT_SOURCE_DIR}/NEWS.md")
+add_custom_target(package_data DEPENDS ${package_data})
 
 set(here "${PROJECT_SOURCE_DIR}")
 set(documents "${CMAKE_INSTALL_DATADIR}/doc/takehold")
@@ -63,10 +69,10 @@ set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION ON)
 set(CPACK_DEBIAN_PACKAGE_CONTROL_EXTRA
   "${here}/config/package/postinst;${here}/config/package/prerm;${here}/config/package/postrm")
 set(CPACK_DEBIAN_PACKAGE_DESCRIPTION "sowing plan, healing chamber and take rates for grafted tomatoes
- Takehold plans what to sow when so that rootstock and scion stems match on
- one day, says which seedling goes onto which, watches the healing chamber
- and warns in time, and learns an honest take rate of every pairing.
- .
- takehold keeps the grower's book, chamberd watches the chamber, probe-sim
- is a simulated chamber to try both without hardware.")
+Takehold plans what to sow when so that rootstock and scion stems match on
+one day, says which seedling goes onto which, watches the healing chamber
+and warns in time, and learns an honest take rate of every pairing.
+.
+takehold keeps the grower's book, chamberd watches the chamber, probe-sim
+is a simulated chamber to try both without hardware.")
 include(CPack)
