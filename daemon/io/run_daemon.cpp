@@ -6,6 +6,7 @@
 #include <spdlog/spdlog.h>
 
 #include <boost/asio/signal_set.hpp>
+#include <csignal>
 
 #include "daemon/io/interface.hpp"
 #include "daemon/io/keeper.hpp"
@@ -127,6 +128,7 @@ void keep_memory_small() {
 
 int run_daemon(const Settings& settings) {
   keep_memory_small();
+  std::signal(SIGXFSZ, SIG_IGN);  // a limit on the size of files is a full disk, and no end
   auto open = open_log(settings);
   auto life = std::make_unique<Life>(settings, *open);
   while (auto next = life->run()) {

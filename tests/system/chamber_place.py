@@ -71,9 +71,10 @@ class Place:
             file.write(text)
         os.chmod(self.path(name), mode)
 
-    def start(self):
+    def start(self, **environment):
         self.said = open(self.path("said"), "a")
-        self.daemon = subprocess.Popen([f"{self.bin}/chamberd", "--settings", self.path("s.toml")], stderr=self.said)
+        self.daemon = subprocess.Popen([f"{self.bin}/chamberd", "--settings", self.path("s.toml")], stderr=self.said,
+                                       env={**os.environ, **environment})
         self.wait_for(lambda: self.ask("GET", "/v1/status").status == 200)
         return self
 

@@ -1,7 +1,9 @@
 """chamberd in service: live streams, reload, backup, doctor, kill -9. usage: service_test.py BIN_DIR CASE"""
+import itertools
 import json
 import os
 import random
+import resource
 import signal
 import socket
 import subprocess
@@ -215,6 +217,77 @@ def unplugged_and_plugged_in_again_it_is_found_by_its_name(place):
     finally:
         line.terminate()
         line.wait()
+
+
+def systemd_hears_that_it_is_ready_and_that_sampling_goes_on(place):
+    """What sd_notify(3) says, read from a socket of our own in systemd's place."""
+    place.write("air.txt", "t=24.5 h=95\n")
+    place.settings(f'[[probe]]\nname = "left"\nkind = "file"\nfile = "{place.path("air.txt")}"\nevery = "200ms"\n'
+                   'text = { format = "key=value", temperature = "t", humidity = "h" }\n')
+    with socket.socket(socket.AF_UNIX, socket.SOCK_DGRAM) as systemd:
+        systemd.bind(place.path("notify"))
+        systemd.settimeout(20)
+
+        def hears(word):
+            while word not in systemd.recv(4096).decode().splitlines():
+                pass
+
+        place.start(NOTIFY_SOCKET=place.path("notify"), WATCHDOG_USEC="1000000")
+        hears("READY=1")
+        for _ in range(3):
+            hears("WATCHDOG=1")
+        place.daemon.send_signal(signal.SIGHUP)
+        hears("RELOADING=1")
+        hears("READY=1")
+        place.daemon.send_signal(signal.SIGTERM)
+        hears("STOPPING=1")
+        assert place.daemon.wait(timeout=20) == 0
+        place.daemon = None
+
+
+def a_full_disk_stops_no_sampling_and_nothing_is_lost(place):
+    """A limit on the size of its files is a disk that is full; raising it makes room."""
+    place.write("air.txt", "")
+    place.settings(f'[[probe]]\nname = "left"\nkind = "file"\nfile = "{place.path("air.txt")}"\nevery = "100ms"\n'
+                   'text = { format = "key=value", temperature = "t", humidity = "h" }\n')
+    place.start()
+
+    def told(i):  # a changed file is a new reading
+        place.write("air.txt", f"t={24 + i % 10 / 100:.2f} h=95\n")
+        time.sleep(0.12)
+
+    def kept():
+        return int(place.sql("SELECT count(*) FROM reading"))
+
+    def log():
+        return place.ask("GET", "/v1/status").json()["log"]
+
+    for i in range(10):
+        told(i)
+    place.wait_for(lambda: kept() > 3)
+    unlimited = resource.prlimit(place.daemon.pid, resource.RLIMIT_FSIZE)
+    resource.prlimit(place.daemon.pid, resource.RLIMIT_FSIZE, (1, unlimited[1]))
+    before = kept()
+    tellings = itertools.count()
+    place.wait_for(lambda: told(next(tellings)) or log()["waiting"] > 10)
+    assert place.daemon.poll() is None and kept() == before
+    status = place.ask("GET", "/v1/status").json()
+    assert status["air"]["humidity_pct"] == 95, status  # it is still seen what the air is
+    assert not log()["written"] and log()["error"] and log()["since_at"], log()
+    resource.prlimit(place.daemon.pid, resource.RLIMIT_FSIZE, unlimited)
+    place.wait_for(lambda: log()["waiting"] == 0 and log()["written"], 60)
+    assert kept() >= before + 10, (before, kept())
+    assert place.sql("PRAGMA integrity_check") == "ok"
+
+
+def a_pattern_is_held_against_the_users_line(place):
+    pattern = "T=(?<temperature>[-0-9.]+) H=(?<humidity>[0-9.]+)"
+    right = place.run("--try-pattern", pattern, "T=23.4 H=95.1")
+    assert right.returncode == 0 and "23.4" in right.stdout and "95.1" in right.stdout, right
+    wrong = place.run("--try-pattern", pattern, "temperature 23.4")
+    assert wrong.returncode == 1 and wrong.stdout + wrong.stderr, wrong
+    broken = place.run("--try-pattern", "T=(?<temperature>[-0-9.]+", "T=23.4")
+    assert broken.returncode != 0 and "regular expression" in broken.stderr, broken
 
 
 if __name__ == "__main__":
