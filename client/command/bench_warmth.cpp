@@ -7,7 +7,6 @@
 
 #include "client/command/daemon_line.hpp"
 #include "client/command/lot_seen.hpp"
-#include "client/link/find_daemon.hpp"
 #include "client/season/place.hpp"
 #include "daemon/api/status_message.hpp"
 
@@ -113,9 +112,7 @@ sensors::Result<std::vector<BenchFetched>> fetch_bench_hours(Book& book, const L
 
 void fetch_bench_hours(Context& context, Book& book) {
   const auto benches = book.all<Bench>();
-  const auto endpoint = find_daemon(context.options.daemon, context.settings.daemon);
-  if (!endpoint) throw sensors::Refused(endpoint.error());
-  const auto fetched = fetch_bench_hours(book, Link(LinkOptions{*endpoint}), context.now);
+  const auto fetched = fetch_bench_hours(book, daemon_link(context), context.now);
   if (fetched) return;
   const bool had_probe = std::any_of(benches.begin(), benches.end(), [&](const Bench& bench) {
     return !book.hours_of(bench.name).empty();

@@ -39,10 +39,11 @@ std::optional<std::string> daemon_address(const TomlTable& root) {
   return address;
 }
 
-std::optional<std::string> book(const TomlTable& root, const std::string& file) {
-  const auto path = root.text("book");
+std::optional<std::string> path_of(const TomlTable& root, const char* key,
+                                   const std::string& file) {
+  const auto path = root.text(key);
   if (!path) return std::nullopt;
-  if (path->empty()) root.refuse("book", {"empty-name", "a file has a name", "", "", ""});
+  if (path->empty()) root.refuse(key, {"empty-name", "a file has a name", "", "", ""});
   return (fs::path(file).parent_path() / *path).string();
 }
 
@@ -52,8 +53,9 @@ ClientSettings read_client_settings(std::string_view text, const std::string& fi
   const auto document = daemon::parse_toml(text, file).value();
   const TomlTable root = document.root();
   ClientSettings settings;
-  settings.book = book(root, file);
+  settings.book = path_of(root, "book", file);
   settings.daemon = daemon_address(root);
+  settings.token_file = path_of(root, "token_file", file);
   settings.time_zone = time_zone(root);
   settings.units = choice<Units>(root, "units");
   settings.dates = choice<DateOrder>(root, "dates").value_or(settings.dates);

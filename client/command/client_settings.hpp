@@ -11,10 +11,11 @@ namespace takehold::client {
 
 /// Every key may be left out. What is typed wins over it.
 struct ClientSettings {
-  std::optional<std::string> book;       ///< the book's file
-  std::optional<std::string> daemon;     ///< unix:PATH or http://host:port
-  std::optional<std::string> time_zone;  ///< of a book that is made now; a known name
-  std::optional<Units> units;            ///< shown, and meant by bare numbers; else the season's
+  std::optional<std::string> book;        ///< the book's file
+  std::optional<std::string> daemon;      ///< unix:PATH or http://host:port
+  std::optional<std::string> token_file;  ///< a grower's token, for a daemon over TCP; mode 0600
+  std::optional<std::string> time_zone;   ///< of a book that is made now; a known name
+  std::optional<Units> units;             ///< shown, and meant by bare numbers; else the season's
   DateOrder dates = DateOrder::year_first;
 };
 

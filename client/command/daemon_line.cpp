@@ -10,13 +10,24 @@
 #include "client/command/exposure.hpp"
 #include "client/command/opened_book.hpp"
 #include "client/link/find_daemon.hpp"
+#include "daemon/http/secret_file.hpp"
 
 namespace takehold::client {
 
-Link daemon_link(const Context& context) {
+sensors::Result<Link> link_of(const Context& context) {
   const auto endpoint = find_daemon(context.options.daemon, context.settings.daemon);
-  if (!endpoint) throw sensors::Refused(endpoint.error());
-  return Link(LinkOptions{*endpoint});
+  if (!endpoint) return endpoint.error();
+  LinkOptions options{*endpoint};
+  if (context.settings.token_file && endpoint->kind != daemon::Endpoint::Kind::unix_socket) {
+    const auto token = daemon::read_secret(*context.settings.token_file);
+    if (!token) return token.error();
+    options.token = *token;
+  }
+  return Link(std::move(options));
+}
+
+Link daemon_link(const Context& context) {
+  return answered(link_of(context));
 }
 
 std::vector<DeliveryOutcome> deliver_waiting(Book& book, const Link& link) {
@@ -77,8 +88,10 @@ bool deliver_and_note(Context& context, Book& book, const Link& link) {
 void keep_waiting(Context& context, Book& book, const std::string& trouble) {
   const auto news = never_tried(book);
   std::vector<DeliveryOutcome> outcomes;
-  for (const Notice& notice : book.waiting())
-    outcomes.push_back({notice.label, notice.revision, Delivery::kept, trouble, {}});
+  for (const Notice& notice : book.waiting()) {
+    if (!notice.parked)
+      outcomes.push_back({notice.label, notice.revision, Delivery::kept, trouble, {}});
+  }
   book.settle(outcomes);
   note_waiting(context, {news.begin(), news.end()}, trouble);
 }
@@ -87,11 +100,10 @@ void keep_waiting(Context& context, Book& book, const std::string& trouble) {
 
 void tell_daemon(Context& context, Book& book) {
   if (book.waiting().empty() && exposures_owed(book, context.now).empty()) return;
-  const auto endpoint = find_daemon(context.options.daemon, std::nullopt);
-  if (!endpoint) return keep_waiting(context, book, endpoint.error().sentence());
-  const Link link(LinkOptions{*endpoint});
-  if (!deliver_and_note(context, book, link)) return;
-  for (const ExposureAnswer& answer : fetch_exposures(book, link, context.now)) {
+  const auto link = link_of(context);
+  if (!link) return keep_waiting(context, book, link.error().sentence());
+  if (!deliver_and_note(context, book, *link)) return;
+  for (const ExposureAnswer& answer : fetch_exposures(book, *link, context.now)) {
     if (answer.trouble.empty()) continue;
     context.out.note({"exposure-not-fetched", answer.batch,
                       fmt::format("what {} went through in the chamber is not in the book yet: {}",

@@ -10,7 +10,10 @@
 
 namespace takehold::client {
 
-/// The daemon that --daemon, the environment or the usual places name. Refuses "bad-address".
+/// The daemon that --daemon, the environment, the setting or the usual places name, with the
+/// setting's token over TCP. "bad-address", or what is wrong with the token's file.
+sensors::Result<Link> link_of(const Context& context);
+/// The same; refuses instead.
 Link daemon_link(const Context& context);
 
 /// Tries once to deliver what waits and writes down what came of it. Never refuses.

@@ -11,7 +11,6 @@
 #include "client/command/exposure.hpp"
 #include "client/command/opened_book.hpp"
 #include "client/command/text_file.hpp"
-#include "client/link/find_daemon.hpp"
 #include "client/terminal/numbers.hpp"
 #include "client/terminal/text_width.hpp"
 #include "daemon/api/status_message.hpp"
@@ -124,12 +123,12 @@ std::string clocks_text(std::chrono::milliseconds ahead) {
 }
 
 void look_at_daemon(Context& context, Findings& findings) {
-  const auto endpoint = find_daemon(context.options.daemon, std::nullopt);
-  if (!endpoint) {
-    findings.push_back({"chamber", State::bad, endpoint.error().sentence(), ""});
+  const auto link = link_of(context);
+  if (!link) {
+    findings.push_back({"chamber", State::bad, link.error().sentence(), ""});
     return;
   }
-  const auto document = Link(LinkOptions{*endpoint}).status();
+  const auto document = link->status();
   if (!document) {
     findings.push_back({"chamber", State::unknown, document.error().sentence(),
                         "start chamberd, if there is a chamber to watch"});
@@ -140,8 +139,8 @@ void look_at_daemon(Context& context, Findings& findings) {
     findings.push_back({"chamber", State::bad, status.error().sentence(), "update both programs"});
     return;
   }
-  findings.push_back(
-      {"chamber", State::good, fmt::format("{} answers at {}", status->program, endpoint->text())});
+  findings.push_back({"chamber", State::good,
+                      fmt::format("{} answers at {}", status->program, link->endpoint().text())});
   const auto ahead = status->at - context.now;
   if (!context.options.now && std::chrono::abs(ahead) > kClocksApart) {
     findings.push_back(

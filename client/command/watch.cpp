@@ -104,7 +104,7 @@ void watch_live(Context& context) {
   const Link link = daemon_link(context);
   LiveScreen screen(context.out.style());
   const auto zone = sensors::machine_zone();
-  LiveFeed feed(link.endpoint());
+  LiveFeed feed(link.options());
   Watched watched;
   WatchView view;
   view.style = screen.style();
@@ -127,7 +127,7 @@ void watch_live(Context& context) {
 
 /// One object a line until interrupted; a daemon that does not answer is an object, too.
 void watch_json(Context& context) {
-  LiveFeed feed(daemon_link(context).endpoint());
+  LiveFeed feed(daemon_link(context).options());
   while (true) {
     const auto heard = feed.next(1h);
     if (heard) context.out.stream_line(*heard ? **heard : error_json(heard->error()));

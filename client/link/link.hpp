@@ -34,6 +34,7 @@ class Link {
  public:
   explicit Link(LinkOptions options) : options_(std::move(options)) {}
   const daemon::Endpoint& endpoint() const { return options_.endpoint; }
+  const LinkOptions& options() const { return options_; }
 
   /// Tries each notice that is not parked, in their order. Once nobody answers the rest is not
   /// tried but kept as well. For Book::settle.

@@ -17,8 +17,8 @@ constexpr auto kPause = 2s;  ///< between two tries
 
 }  // namespace
 
-LiveFeed::LiveFeed(daemon::Endpoint endpoint)
-    : endpoint_(std::move(endpoint)),
+LiveFeed::LiveFeed(LinkOptions options)
+    : options_(std::move(options)),
       thread_([this](const std::stop_token& stop) { listen(stop); }) {}
 
 LiveFeed::~LiveFeed() = default;
@@ -28,9 +28,13 @@ void LiveFeed::listen(const std::stop_token& stop) {
     if (event.name == "status") tell(std::nullopt, event.data);
     return true;
   };
+  daemon::ListenOptions listening;
+  listening.http = options_.limits;
+  listening.token = options_.token;
   while (!stop.stop_requested()) {
     // What was missed in between is in the log; a new stream begins with the status of now.
-    tell(daemon::listen_to_events(endpoint_, "/v1/live", "", on_event, stop), "");
+    tell(daemon::listen_to_events(options_.endpoint, "/v1/live", "", on_event, stop, listening),
+         "");
     std::unique_lock lock(mutex_);
     bell_.wait_for(lock, stop, kPause, [] { return false; });
   }

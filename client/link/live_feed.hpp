@@ -12,7 +12,7 @@
 #include <string>
 #include <thread>
 
-#include "daemon/http/endpoint.hpp"
+#include "client/link/link.hpp"
 #include "sensors/quantity/problem.hpp"
 
 namespace takehold::client {
@@ -20,7 +20,7 @@ namespace takehold::client {
 class LiveFeed {
  public:
   /// Begins to listen.
-  explicit LiveFeed(daemon::Endpoint endpoint);
+  explicit LiveFeed(LinkOptions options);
   /// Ends at once, whatever it waits for.
   ~LiveFeed();
   LiveFeed(const LiveFeed&) = delete;
@@ -34,7 +34,7 @@ class LiveFeed {
   void listen(const std::stop_token& stop);
   void tell(std::optional<sensors::Problem> trouble, std::string status);
 
-  const daemon::Endpoint endpoint_;
+  const LinkOptions options_;
   std::mutex mutex_;
   std::condition_variable_any bell_;
   bool fresh_ = false;

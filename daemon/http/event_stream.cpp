@@ -23,7 +23,7 @@ using sensors::Problem;
 struct Listening {
   const Endpoint& endpoint;
   const HttpRequest& request;
-  const ListenLimits& limits;
+  const ListenOptions& options;
   const std::function<bool(const ServerEvent&)>& on_event;
   EventParser events;
   bool enough = false;
@@ -33,13 +33,13 @@ struct Listening {
     const auto wire = wire_request(endpoint, request);
     co_await http::async_write(stream, wire, asio::use_awaitable);
     http::response_parser<http::buffer_body> parser;
-    parser.header_limit(limits.http.header_bytes);
+    parser.header_limit(options.http.header_bytes);
     parser.body_limit(boost::none);
     boost::beast::flat_buffer buffer;
     co_await http::async_read_header(stream, buffer, parser, asio::use_awaitable);
     check_answer(parser.get());
     while (!enough && !parser.is_done()) {
-      boost::beast::get_lowest_layer(stream).expires_after(limits.silence);
+      boost::beast::get_lowest_layer(stream).expires_after(options.silence);
       co_await read_some(stream, buffer, parser);
     }
   }
@@ -84,16 +84,18 @@ struct Listening {
 
 asio::awaitable<std::optional<Problem>> listen(Listening& listening) {
   const auto failure =
-      co_await over_connection(listening.endpoint, listening.limits.http, listening);
+      co_await over_connection(listening.endpoint, listening.options.http, listening);
   if (failure || listening.enough) co_return failure;
   co_return Problem{"closed", "the server ended the stream", "", listening.endpoint.text(), ""};
 }
 
-HttpRequest stream_request(const std::string& path, const std::string& last_id) {
+HttpRequest stream_request(const std::string& path, const std::string& last_id,
+                           const ListenOptions& options) {
   HttpRequest request;
   request.target = path;
   request.headers = {{"Accept", "text/event-stream"}, {"Cache-Control", "no-store"}};
   if (!last_id.empty()) request.headers.emplace_back("Last-Event-ID", last_id);
+  if (options.token) request.headers.emplace_back("Authorization", "Bearer " + *options.token);
   return request;
 }
 
@@ -102,9 +104,9 @@ HttpRequest stream_request(const std::string& path, const std::string& last_id) 
 std::optional<Problem> listen_to_events(const Endpoint& endpoint, const std::string& path,
                                         const std::string& last_id,
                                         const std::function<bool(const ServerEvent&)>& on_event,
-                                        std::stop_token stop, const ListenLimits& limits) {
-  const HttpRequest request = stream_request(path, last_id);
-  Listening listening{endpoint, request, limits, on_event, EventParser(last_id)};
+                                        std::stop_token stop, const ListenOptions& options) {
+  const HttpRequest request = stream_request(path, last_id, options);
+  Listening listening{endpoint, request, options, on_event, EventParser(last_id)};
   std::optional<Problem> ending;
   std::exception_ptr failure;
   asio::io_context context(1);

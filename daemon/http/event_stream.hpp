@@ -12,8 +12,9 @@
 
 namespace takehold::daemon {
 
-struct ListenLimits {
-  HttpLimits http;
+struct ListenOptions {
+  HttpLimits http{};
+  std::optional<std::string> token{};  ///< sent as Bearer
   /// A stream on which not even a comment came for so long is dead. Ours send one every 15 s.
   std::chrono::milliseconds silence{45000};
 };
@@ -27,6 +28,6 @@ struct ListenLimits {
 std::optional<sensors::Problem> listen_to_events(
     const Endpoint& endpoint, const std::string& path, const std::string& last_id,
     const std::function<bool(const ServerEvent&)>& on_event, std::stop_token stop = {},
-    const ListenLimits& limits = {});
+    const ListenOptions& options = {});
 
 }  // namespace takehold::daemon

@@ -2,7 +2,7 @@
 
 #include <openssl/evp.h>
 
-#include "daemon/io/secret_file.hpp"
+#include "daemon/http/secret_file.hpp"
 
 namespace takehold::daemon {
 
@@ -14,9 +14,9 @@ namespace {
 
 std::string base64(const std::string& text) {
   std::string coded((text.size() + 2) / 3 * 4 + 1, '\0');  // EVP_EncodeBlock ends it with a NUL
-  const auto length = EVP_EncodeBlock(reinterpret_cast<unsigned char*>(coded.data()),
-                                      reinterpret_cast<const unsigned char*>(text.data()),
-                                      int(text.size()));
+  const auto length =
+      EVP_EncodeBlock(reinterpret_cast<unsigned char*>(coded.data()),
+                      reinterpret_cast<const unsigned char*>(text.data()), int(text.size()));
   coded.resize(std::size_t(length));
   return coded;
 }

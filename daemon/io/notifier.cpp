@@ -5,9 +5,9 @@
 #include <nlohmann/json.hpp>
 
 #include "daemon/http/async_exchange.hpp"
+#include "daemon/http/secret_file.hpp"
 #include "daemon/io/child_program.hpp"
 #include "daemon/io/messages.hpp"
-#include "daemon/io/secret_file.hpp"
 #include "daemon/watch/letter.hpp"
 
 namespace takehold::daemon {

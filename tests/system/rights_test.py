@@ -1,7 +1,9 @@
 """Who may do what, each right tried from the wrong side. usage: rights_test.py BIN_DIR CASE"""
+import json
 import os
 import socket
 import stat
+import subprocess
 import sys
 
 from chamber_place import BOOK, GROWER, PUSHER, REGIME, Place, at
@@ -125,6 +127,38 @@ def what_is_too_big_is_refused(place):
     raw.sendall(b"\x00\x01\x02 nonsense\r\n\r\n")
     assert raw.recv(100).startswith(b"HTTP/1.1 400"), "bytes that are no request"
     assert place.ask("GET", "/v1/status").status == 200
+
+
+def the_grower_elsewhere_brings_a_token_from_a_file(place):
+    """takehold on another machine: daemon and token_file of takehold.toml."""
+    place.start()
+    place.write("token", GROWER + "\n", 0o600)
+    place.write("season.toml", 'season = "2027"\nready_on = 2027-05-15\n[[bench]]\nname = "bench"\nday_degc = 24\nnight_degc = 20\nday_hours = 14\n'
+                '[[variety]]\nname = "Quarry Pink"\n[[variety]]\nname = "Ironfoot"\n'
+                '[[lot]]\nlabel = "QP"\nvariety = "Quarry Pink"\nseeds = 30\n[[lot]]\nlabel = "IF"\nvariety = "Ironfoot"\nseeds = 30\n'
+                '[[pairing]]\nscion = "Quarry Pink"\nrootstock = "Ironfoot"\nwant = 6\n')
+
+    def told(token, *words):
+        place.write("takehold.toml", f'book = "book.db"\ndaemon = "http://127.0.0.1:{place.port}"\n{token}')
+        ended = subprocess.run([f"{place.bin}/takehold", "--settings", place.path("takehold.toml"), "--json", *words],
+                               capture_output=True, text=True, timeout=60)
+        assert ended.returncode == 0, ended
+        return json.loads(ended.stdout)
+
+    told("", "season", "load", place.path("season.toml"))
+    told("", "sow", "QP", "12")
+    told("", "sow", "IF", "12")
+    refused = told("", "graft", "P1", "--count", "2")["warnings"]
+    assert refused[0]["code"] == "daemon-refused", refused
+    place.write("token", GROWER + "\n", 0o644)
+    open_to_all = told('token_file = "token"\n', "graft", "P1", "--count", "3")["warnings"]
+    assert open_to_all[0]["code"] == "daemon-not-told" and "others can read" in open_to_all[0]["text"], open_to_all
+    place.write("token", GROWER + "\n", 0o600)
+    assert not told('token_file = "token"\n', "graft", "P1", "--count", "4")["warnings"]
+    labels = [o["label"] for o in place.ask("GET", "/v1/occupants").json()["occupants"]]
+    assert "G3" in labels and "G2" in labels and "G1" not in labels, labels  # a refusal waits for `send`
+    told('token_file = "token"\n', "send")
+    assert "G1" in [o["label"] for o in place.ask("GET", "/v1/occupants").json()["occupants"]]
 
 
 if __name__ == "__main__":

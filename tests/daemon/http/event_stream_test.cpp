@@ -71,7 +71,7 @@ TEST_F(EventStream, it_is_stopped_from_outside_while_nothing_comes) {
 }
 
 TEST_F(EventStream, a_silent_stream_is_dead) {
-  ListenLimits limits;
+  ListenOptions limits;
   limits.silence = 300ms;
   const auto why = listen_to_events(
       server_, "/events?stay", "", [](const ServerEvent&) { return true; }, {}, limits);

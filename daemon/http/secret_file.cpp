@@ -1,4 +1,4 @@
-#include "daemon/io/secret_file.hpp"
+#include "daemon/http/secret_file.hpp"
 
 #include <sys/stat.h>
 
