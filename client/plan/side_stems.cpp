@@ -28,6 +28,27 @@ OrderKey order_key(float number, std::uint32_t place) {
   return static_cast<OrderKey>(ordered) << 32 | place;
 }
 
+float number_of(OrderKey key) {
+  const auto ordered = static_cast<std::uint32_t>(key >> 32);
+  return std::bit_cast<float>((ordered >> 31) != 0 ? ordered ^ 0x80000000U : ~ordered);
+}
+
+/// exp(x) for x within 4 of 0, off by less than 3e-7 of it: its series around the nearest power of
+/// two. The same on every machine, where the C library's follows the processor; and in place.
+float exp_of(float x) {
+  constexpr float kRounds = 12582912;  // 1.5 * 2^23: what is added to it loses its fraction
+  constexpr float kLn2 = 0.693147181F, kOfLn2 = 1.44269504F;
+  const float powers = (x * kOfLn2 + kRounds) - kRounds;
+  const float f = x - powers * kLn2, f2 = f * f;
+  const float series = (1 + f) + f2 * ((1 / 2.F + f * (1 / 6.F)) +
+                                       f2 * ((1 / 24.F + f * (1 / 120.F)) + f2 * (1 / 720.F)));
+  return series * std::bit_cast<float>((static_cast<std::int32_t>(powers) + 127) << 23);
+}
+
+OrderKey ln_key(double mm) {
+  return order_key(static_cast<float>(std::log(mm)), 0);
+}
+
 class Grower {
  public:
   Grower(std::span<const SideSowing> sowings, std::span<const int> shifts, bool all_graftable)
@@ -49,7 +70,6 @@ class Grower {
       sowings_[part].draws->add_in(season, sowings_[part].seeds, stems_);
       part_.resize(stems_.size(), static_cast<std::uint32_t>(part));
     }
-    ln_mm_.resize(stems_.size());
     order_.resize(stems_.size());
     std::iota(order_.begin(), order_.end(), OrderKey{0});
     is_first_day_ = true;
@@ -62,20 +82,23 @@ class Grower {
     for (std::size_t part = 0; part < sowings_.size(); ++part) days[part] = of_sowing(part, day);
     is_first_day_ ? sort_anew(days) : sort_again(days);
     is_first_day_ = false;
-    const auto begin = static_cast<std::ptrdiff_t>(into.size());
-    for (const OrderKey key : order_) {
-      const auto stem = static_cast<std::uint32_t>(key);
+    const std::size_t before = into.size();
+    into.resize(before + order_.size());
+    StemKey* const begin = into.data() + before;
+    StemKey* end = begin;
+    for (const OrderKey* key = first_graftable(); key != order_.data() + order_.size(); ++key) {
+      const auto stem = static_cast<std::uint32_t>(*key);
       if (!all_graftable_) {
-        if (ln_mm_[stem] < ln_thinnest_) continue;
-        if (ln_mm_[stem] >= ln_thickest_) break;
+        if (*key >= thickest_) break;
         if (stems_[stem].heat_factor > days[part_[stem]].most_up) continue;
       }
       // Equal but for rounding may still stand in the wrong order.
-      const StemKey grown = key_of(stem);
-      auto place = into.insert(into.end(), grown);
-      for (; place - into.begin() > begin && grown < place[-1]; --place) *place = place[-1];
+      const StemKey grown = key_of(*key);
+      StemKey* place = end++;
+      for (; place > begin && grown < place[-1]; --place) *place = place[-1];
       *place = grown;
     }
+    into.resize(before + static_cast<std::size_t>(end - begin));
   }
 
  private:
@@ -90,8 +113,7 @@ class Grower {
   OrderKey thicken(std::uint32_t stem, const DayOfSowing* days) {
     const DrawnSeed& seed = stems_[stem];
     const float left = std::min(1.0F, days[part_[stem]].shrink * seed.heat_factor);  // 1: not up
-    ln_mm_[stem] = ln_asymptote_ + ln_begin_ * left + seed.ln_size;
-    return order_key(ln_mm_[stem], stem);
+    return order_key(ln_asymptote_ + ln_begin_ * left + seed.ln_size, stem);
   }
 
   void sort_anew(const DayOfSowing* days) {
@@ -108,8 +130,14 @@ class Grower {
     }
   }
 
-  StemKey key_of(std::uint32_t stem) const {
-    const float um = 1000.0F * std::exp(ln_mm_[stem]) + 0.5F;
+  const OrderKey* first_graftable() const {
+    if (all_graftable_) return order_.data();
+    return std::lower_bound(order_.data(), order_.data() + order_.size(), thinnest_);
+  }
+
+  StemKey key_of(OrderKey key) const {
+    const auto stem = static_cast<std::uint32_t>(key);
+    const float um = 1000.0F * exp_of(number_of(key)) + 0.5F;
     const auto most = static_cast<float>(StemKey::kWidest);
     return {static_cast<std::uint32_t>(std::min(um, most)), part_[stem], stems_[stem].number};
   }
@@ -121,14 +149,13 @@ class Grower {
   Graftable limits_{};
   float ln_asymptote_ = static_cast<float>(std::log(growth_.asymptote.mm()));
   float ln_begin_ = static_cast<float>(std::log(growth_.at_emergence / growth_.asymptote));
-  float ln_thinnest_ = static_cast<float>(std::log(limits_.thinnest.mm() - kRoundingMm));
-  float ln_thickest_ = static_cast<float>(std::log(limits_.thickest.mm() + kRoundingMm));
+  OrderKey thinnest_ = ln_key(limits_.thinnest.mm() - kRoundingMm);
+  OrderKey thickest_ = ln_key(limits_.thickest.mm() + kRoundingMm);
   int season_ = 0;
   bool is_first_day_ = true;
   std::vector<DrawnSeed> stems_{};
   std::vector<std::uint32_t> part_{};  // by stem
-  std::vector<float> ln_mm_{};
-  std::vector<OrderKey> order_{};  // of the day before, thinnest first
+  std::vector<OrderKey> order_{};      // of the day before, thinnest first
 };
 
 }  // namespace

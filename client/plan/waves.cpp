@@ -13,8 +13,7 @@ namespace {
 constexpr int kFirstSeasons = 128;  // tell the worst ways from the finalists
 constexpr std::size_t kFinalists = 3;
 constexpr int kLookSeasons = 512;     // and whether the best of those is worth a search
-constexpr int kSearchSeasons = 1024;  // look for its counts; all seasons judge those
-constexpr double kNear = 0.0;         // below the confidence, in few seasons
+constexpr int kSearchSeasons = 1024;  // look for its counts and compare; all seasons judge those
 constexpr double kSure = 2;           // standard errors of a paired difference
 // Days between the first wave and the last.
 constexpr int kSpansOfTwo[] = {1, 2, 3, 5};
@@ -49,9 +48,8 @@ class Waves {
     keep_best(left, first, {cheaper.back()}, kFinalists);
     DrawStore few(kPlanSeed, std::min(kLookSeasons, basis_.request.seasons));
     const double reached = keep_best(left, few, cheaper, 1);
-    if (left.empty() || reached - luck_in(few) < basis_.request.season.confidence - kNear)
-      return false;
-    return decide(left.front());
+    if (left.empty() || reached - luck_in(few) < basis_.request.season.confidence) return false;
+    return decide(left.front(), few);
   }
 
  private:
@@ -132,17 +130,17 @@ class Waves {
     return list;
   }
 
-  bool decide(const Sides& sides) {
-    DrawStore few(kPlanSeed, std::min(kLookSeasons, basis_.request.seasons));
+  bool decide(const Sides& sides, DrawStore& few) {
     DrawStore some(kPlanSeed, std::min(kSearchSeasons, basis_.request.seasons));
-    DrawStore store(kPlanSeed, basis_.request.seasons);
     PairSeasons look = seasons(few, sides), search = seasons(some, sides);
     const CountCosts costs(sides.rootstock, sides.scion, prices_);
     CountChoice choice(look, search, chance_, costs, most_tried(draft_));
     const double confidence = basis_.request.season.confidence;
     const auto found =
         choice.cheapest(std::min(confidence + luck_in(some), 1.0), draft_.needed.seeds);
-    if (!found) return false;
+    if (!found || costs.of(*found) > affordable_ || !is_likelier(search, some, *found))
+      return false;
+    DrawStore store(kPlanSeed, basis_.request.seasons);
     PairSeasons all = seasons(store, sides);
     PairCounts counts = *found;
     while (chance_.probability(all.spread(counts.seeds), counts.grafts) < confidence - kReached) {
@@ -151,7 +149,6 @@ class Waves {
       counts.seeds = costs.of(below) < costs.of(above) ? below : above;
       if (costs.of(counts) > affordable_) return false;
     }
-    if (costs.of(counts) > affordable_ || !is_likelier(all, store, counts)) return false;
     draft_.rootstock = sides.rootstock;
     draft_.scion = sides.scion;
     draft_.needed = draft_.listed = counts;
