@@ -36,8 +36,32 @@ int cells_for(const Book& book, int seeds) {
   return (seeds + a_cell - 1) / a_cell;
 }
 
-std::optional<PlannedSowing> planned_line(const Book& book, const SowOrder& order) {
-  if (!order.planned) return std::nullopt;
+/// Nobody types a line's id: a lot that the plan sows within these days is taken as planned.
+constexpr sensors::Days kNearPlan{7};
+
+bool is_sown(const Book& book, const PlannedSowing& line) {
+  const auto sown = book.all<Sowing>();
+  return std::any_of(sown.begin(), sown.end(),
+                     [&](const Sowing& sowing) { return sowing.planned == line.id; });
+}
+
+/// The open line of this lot, for what it is sown for if that was typed, that is nearest in days.
+std::optional<PlannedSowing> line_near(const Book& book, const SowOrder& order, sensors::Day day) {
+  std::optional<PlannedSowing> nearest;
+  sensors::Days distance = kNearPlan;
+  for (const PlannedSowing& line : book.all<PlannedSowing>()) {
+    const auto away = std::chrono::abs(line.sow_on - day);
+    const bool fits = line.lot == order.lot && (!order.side || order.side == line.side);
+    if (!fits || away > distance || (nearest && away == distance) || is_sown(book, line)) continue;
+    nearest = line;
+    distance = away;
+  }
+  return nearest;
+}
+
+std::optional<PlannedSowing> planned_line(const Book& book, const SowOrder& order,
+                                          sensors::Day day) {
+  if (!order.planned) return order.pairings.empty() ? line_near(book, order, day) : std::nullopt;
   auto line = find_numbered<PlannedSowing>(book, *order.planned);
   if (line.lot == order.lot || book.find<Lot>(order.lot) == std::nullopt) return line;
   refuse("another-lot", fmt::format("{} is planned with lot {}", line.id, line.lot), "--line");
@@ -66,7 +90,10 @@ Sowing put_sowing(Recorder& recorder, const Telling& telling, const SowOrder& or
     sowing.pairings.push_back(find_pairing(book, pairing).id);
   }
   sowing.planned = order.planned;
-  if (const auto line = planned_line(book, order)) fulfil(sowing, *line);
+  SowOrder meant = order;
+  meant.lot = lot.label;
+  const auto day = book.time_zone().day_of(telling.at);
+  if (const auto line = planned_line(book, meant, day)) fulfil(sowing, *line);
   sowing.note = telling.note;
   recorder.put(sowing);
   return sowing;
@@ -86,12 +113,9 @@ Sowing sow(const Telling& telling, const SowOrder& order) {
 }
 
 std::vector<PlannedSowing> planned_and_not_sown(const Book& book, sensors::Day day) {
-  const auto sown = book.all<Sowing>();
   std::vector<PlannedSowing> lines;
   for (const PlannedSowing& line : book.all<PlannedSowing>()) {
-    const bool fulfilled = std::any_of(sown.begin(), sown.end(),
-                                       [&](const Sowing& s) { return s.planned == line.id; });
-    if (line.sow_on == day && !fulfilled) lines.push_back(line);
+    if (line.sow_on == day && !is_sown(book, line)) lines.push_back(line);
   }
   return lines;
 }
@@ -117,9 +141,10 @@ struct Typed {
 };
 
 std::string sowing_text(const Sowing& sowing) {
-  return fmt::format("{}: {}, {} in {}{}", sowing.id, sowing.lot,
+  return fmt::format("{}: {}, {} in {}{}{}", sowing.id, sowing.lot,
                      counted(sowing.seeds, "seed", "seeds"), counted(sowing.cells, "cell", "cells"),
-                     sowing.bench.empty() ? "" : ", on the " + sowing.bench);
+                     sowing.bench.empty() ? "" : ", on the " + sowing.bench,
+                     sowing.planned ? ", as planned" : "");
 }
 
 void run_planned(const Telling& telling, Context& context) {
@@ -154,10 +179,12 @@ void run_sow(Typed words, Context& context) {
 }  // namespace
 
 void add_sow(CommandTree& tree) {
-  CLI::App& app =
-      tree.command("sow", {kDaily, "a lot into trays; --planned: everything the plan sows that day",
-                           "Seed that was sown is no longer on hand.",
-                           "sow QP-24 12\nsow IF-26 18 --as rootstock --for P1,P2\nsow --planned"});
+  CLI::App& app = tree.command(
+      "sow",
+      {kDaily, "a lot into trays; --planned: everything the plan sows that day",
+       "Seed that was sown is no longer on hand. What the accepted plan sows of that lot within a\n"
+       "week is thereby done, unless --for says what else it is for.",
+       "sow QP-24 12\nsow IF-26 18 --as rootstock --for P1,P2\nsow --planned"});
   const auto words = std::make_shared<Typed>();
   app.add_option("lot,--lot", words->order.lot, "the lot's label");
   app.add_option("seeds,--seeds,--count", words->order.seeds, "how many seeds");

@@ -95,6 +95,25 @@ TEST_F(Today, a_plan_accepted_again_says_which_day_moved) {
   EXPECT_THAT(changed.dump(), HasSubstr("plan --accept"));
 }
 
+TEST_F(Today, a_lot_sown_near_its_planned_day_is_the_planned_one) {
+  done({"plan", "--accept", "--now", "2027-02-01T09:00:00Z"});
+  const nlohmann::json planned =
+      done({"plan", "--now", "2027-02-01T09:00:00Z"})["plan"]["sowings"][0];
+  const std::string lot = planned["lot"], day = planned["sow_on"];
+  const auto asked = [&] {
+    int lines = 0;
+    const nlohmann::json today = done({"today", "--now", day + "T10:00:00Z"});
+    for (const auto& task : today["tasks"]) lines += task["what"] == "sow" && task["about"] == lot;
+    return lines;
+  };
+  const int before = asked();
+  done({"sow", lot, "2", "--on", "2027-02-02", "--now", day + "T09:00:00Z"});  // months too early
+  EXPECT_EQ(asked(), before);
+  const nlohmann::json sown = done({"sow", lot, "5", "--now", day + "T09:30:00Z"});
+  EXPECT_FALSE(sown["planned"].is_null());
+  EXPECT_EQ(asked(), before - 1);
+}
+
 TEST_F(Today, a_chamber_that_nobody_watches_is_called_out) {
   EXPECT_THAT(screen("2027-04-02T09:00:00Z"), Not(HasSubstr("does not answer")));
   graft();
