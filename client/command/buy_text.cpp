@@ -9,6 +9,8 @@
 namespace takehold::client {
 namespace {
 
+constexpr double kLittle = 0.05;  // of a plant, more in all seasons' mean
+
 /// "Of IF-26, 1 packet (10 seeds, 9.00) gains 2.1 plants; 2 (20 seeds, 18.00) 3.4."
 std::string packets_text(const SeedPurchase& purchase) {
   std::string text = "Of " + purchase.lot.value_or(purchase.variety) + ",";
@@ -35,7 +37,7 @@ std::string buy_text(const SeasonPlan& plan, const TerminalStyle& style) {
   std::string packets;
   for (const SeedPurchase& purchase : plan.buy) {
     table.add({purchase.variety, purchase.lot.value_or("any"), std::to_string(purchase.seeds),
-               fixed(purchase.plants_gained, 1),
+               purchase.plants_gained < kLittle ? "under 0.1" : fixed(purchase.plants_gained, 1),
                purchase.price ? fixed(*purchase.price, 2) : "unknown"});
     if (!purchase.packets.empty()) packets += wrapped(packets_text(purchase), style.width) + "\n";
   }

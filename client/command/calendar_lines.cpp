@@ -77,7 +77,8 @@ std::vector<CalendarLine> calendar_of(const Book& book) {
   add_grafts(book, lines);
   if (const auto season = book.find<Season>("season")) {
     lines.push_back({{"ready-" + season->season + "@" + book.uuid(), 0, season->ready_on,
-                      "Set the plants out", "Hardened and ready. Keep the union above the soil."},
+                      "Set the plants out, with the union above the soil",
+                      "Hardened and ready. Below the soil the scion makes roots of its own."},
                      "ready",
                      season->season});
   }
